@@ -1,0 +1,89 @@
+"""Every code that a Problem or a Note may carry, in one place.
+
+A code is a promise to translators and to anyone who reads the JSON: add freely, do not rename.
+"""
+
+from typing import Final
+
+#: Why a value, a file or a link could not be taken (Problem.code).
+PROBLEM_CODES: Final[frozenset[str]] = frozenset(
+    {
+        # the file or link as a whole
+        "not_text",  # not Unicode text (a lone surrogate, bytes that are no UTF-8)
+        "not_json",  # not JSON at all
+        "not_object",  # JSON, but not an object
+        "too_large",  # longer than the limit
+        "too_deep",  # nested deeper than the limit
+        "format_missing",
+        "format_newer",  # made by a newer Foamwright
+        "format_unknown",
+        "code_damaged",  # a link code whose checksum does not fit
+        "code_foreign",  # not one of our codes
+        "code_newer",
+        # one field
+        "unknown_key",
+        "duplicate_key",
+        "wrong_kind",  # a text where a number belongs, and the like
+        "not_finite",
+        "too_small",
+        "too_big",
+        "not_a_choice",
+        "not_whole",
+        "text_too_long",
+        "text_unprintable",  # control characters, lone surrogates
+        "too_many",
+        "too_few",
+        "missing",
+        "duplicate_id",
+        # numbers as people type them
+        "number_empty",
+        "number_unreadable",
+        "number_ambiguous",
+        # things that do not go together
+        "opening_too_high",
+        "opening_too_wide",
+        "openings_overlap",
+        "opening_below_floor",
+        "openings_too_many",
+        "mix_underdetermined",
+        "mix_contradiction",
+        "mix_impossible",
+        "bucket_window_order",
+        "drum_marks_order",
+        "drum_shape_incomplete",
+        "currency_unknown",
+        "unknown_call",
+        "engine_fault",
+    }
+)
+
+#: What the estimate wants said beside its figures (Note.code).
+NOTE_CODES: Final[frozenset[str]] = frozenset(
+    {
+        "batch_does_not_fit",
+        "no_fraction_fits",
+        "stated_batch_differs",
+        "last_batch_is_part",
+        "foamed_concrete_only",
+        "price_missing",
+        "price_unit_unusable",
+        "no_prices",
+        "permit_unasked",
+        "permit_over_limit",
+        "cement_unstated",
+        "cement_slow",
+        "cement_not_suited",
+        "wet_density_outside_published",
+        "water_cement_outside_common",
+        "foam_density_outside_common",
+        "foam_window_excludes_mix",
+        "thickness_thin",
+        "shell_not_checked",
+        "lift_heavy_block",
+        "full_drum_not_lifted",
+        "drum_marks_missing",
+        "drum_marks_beyond",
+        "headroom_none",
+        "opening_near_crown",
+    }
+)

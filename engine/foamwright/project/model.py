@@ -1,0 +1,260 @@
+"""What the builder states: frozen, SI, every field with a default that makes a sensible small dome.
+
+Each attribute carries its own rules (kind, quantity, limits, choices) as metadata. Reading a file,
+the form on the page, the link codec and the fuzz tests all follow these rules, so a new field is
+one line here.
+"""
+
+from typing import Any, Final
+
+from attrs import field, frozen
+
+FORMAT: Final = 1
+
+#: 94 lb and 6 and 42 US gallons: exact by definition of the pound and the gallon.
+_SACK_KG: Final = 94 * 0.45359237
+_GALLON_L: Final = 3.785411784
+
+CEMENT_TYPES: Final = (
+    "unstated",
+    "cem_i", "cem_ii_a", "cem_ii_b", "cem_iii_a", "cem_iii_b", "cem_iv", "cem_v",
+    "astm_i", "astm_ii", "astm_iii", "astm_v", "astm_il", "astm_ip", "astm_is",
+    "masonry",
+)  # fmt: skip
+STRENGTH_CLASSES: Final = ("unstated", "32.5N", "32.5R", "42.5N", "42.5R", "52.5N", "52.5R")
+PRICE_UNITS: Final = ("bag", "kg", "t", "lb", "L", "m3", "us_gal", "imp_gal", "piece", "day", "lump")
+
+
+def number(
+    default: float | None,
+    low: float,
+    high: float,
+    quantity: str,
+    *,
+    optional: bool = False,
+    whole: bool = False,
+) -> Any:
+    """State a number with its limits (both included), its quantity and whether it may be absent."""
+    meta = {"kind": "number", "low": low, "high": high, "quantity": quantity}
+    return field(default=default, metadata=meta | {"optional": optional, "whole": whole})
+
+
+def choice(default: str, choices: tuple[str, ...]) -> Any:
+    """State a choice from a closed list of codes."""
+    return field(default=default, metadata={"kind": "choice", "choices": choices})
+
+
+def text(default: str, longest: int, *, optional: bool = False, lines: bool = False) -> Any:
+    """State a text of at most ``longest`` characters, line breaks only where ``lines`` says so."""
+    meta = {"kind": "text", "longest": longest, "optional": optional, "lines": lines}
+    return field(default=default, metadata=meta)
+
+
+def group(cls: type) -> Any:
+    """State a nested group of fields."""
+    return field(factory=cls, metadata={"kind": "group", "cls": cls})
+
+
+def many(cls: type, most: int, default: tuple[Any, ...] = (), *, least: int = 0) -> Any:
+    """State a list of groups."""
+    return field(default=default, metadata={"kind": "many", "cls": cls, "most": most, "least": least})
+
+
+def row(default: tuple[float, ...], low: float, high: float, quantity: str, length: int) -> Any:
+    """State a fixed row of numbers, such as a point."""
+    meta = {"kind": "row", "low": low, "high": high, "quantity": quantity, "length": length}
+    return field(default=default, metadata=meta)
+
+
+def names(default: tuple[str, ...], choices: tuple[str, ...]) -> Any:
+    """State a set of names out of a closed list."""
+    return field(default=default, metadata={"kind": "names", "choices": choices})
+
+
+@frozen
+class Place:
+    """Where it is to stand."""
+
+    name: str = text("", 80)
+    latitude: float | None = number(None, -90, 90, "angle", optional=True)
+    longitude: float | None = number(None, -180, 180, "angle", optional=True)
+    elevation_m: float | None = number(None, -450, 6000, "length", optional=True)
+
+
+@frozen
+class Price:
+    """One price as it is quoted where the landowner buys."""
+
+    item: str = choice("other", ("cement", "agent", "water", "other"))
+    unit: str = choice("piece", PRICE_UNITS)
+    price: float | None = number(None, 0, 1e12, "money", optional=True)
+    label: str = text("", 80)
+    quantity: float | None = number(None, 0, 1e9, "count", optional=True)
+
+
+@frozen
+class Rate:
+    """An exchange rate that somebody typed, kept so that converted prices say where they come from."""
+
+    from_currency: str = text("", 3)
+    rate: float | None = number(None, 1e-9, 1e9, "ratio", optional=True)
+    date: str = text("", 10)
+
+
+@frozen
+class Market:
+    """What is sold where the landowner lives."""
+
+    country: str = text("", 2)
+    currency: str = text("USD", 3)
+    cement_bag_kg: float = number(_SACK_KG, 1, 2000, "mass")
+    cement_type: str = choice("unstated", CEMENT_TYPES)
+    strength_class: str = choice("unstated", STRENGTH_CLASSES)
+    prices: tuple[Price, ...] = many(Price, 60)
+    converted: Rate = group(Rate)
+
+
+@frozen
+class Opening:
+    """A straight prism cut horizontally along the radius through its own centre."""
+
+    form: str = choice("rectangular", ("rectangular", "arched", "round"))
+    width_m: float = number(0.9, 0.05, 20, "length")
+    height_m: float = number(2.0, 0.05, 20, "length")
+    diameter_m: float = number(0.6, 0.05, 20, "length")
+    sill_m: float = number(0.0, 0, 20, "length")
+    azimuth_deg: float = number(0.0, -360, 360, "angle")
+    count: int = number(1, 1, 60, "count", whole=True)
+    spacing_deg: float | None = number(None, -360, 360, "angle", optional=True)
+    to: str | None = text(None, 40, optional=True)  # type: ignore[arg-type]
+
+
+@frozen
+class Part:
+    """One shell of the project."""
+
+    id: str = text("main", 40)
+    shape: str = choice("dome", ("dome",))
+    profile: str = choice("hemisphere", ("hemisphere",))
+    inside_diameter_m: float = number(6.0, 0.5, 30, "length")
+    stem_height_m: float = number(0.5, 0, 5, "length")
+    thickness_m: float = number(0.20, 0.03, 1.5, "length")
+    at_m: tuple[float, ...] = row((0.0, 0.0), -1000, 1000, "length", 2)
+    bearing_deg: float = number(0.0, -360, 360, "angle")
+    openings: tuple[Opening, ...] = many(Opening, 60)
+
+
+_DOOR: Final = Opening(form="arched")
+_WINDOWS: Final = Opening(form="round", sill_m=1.2, azimuth_deg=45.0, count=4)
+
+MIX_QUANTITIES: Final = (
+    "cement_kg", "water_l", "foam_density_kg_m3", "yield_l",
+    "wet_density_kg_m3", "oven_dry_density_kg_m3", "water_cement_ratio", "total_water_cement_ratio",
+)  # fmt: skip
+
+
+@frozen
+class Mix:
+    """The recipe; ``given`` names the quantities that were stated, the rest is solved."""
+
+    given: tuple[str, ...] = names(
+        ("cement_kg", "water_l", "foam_density_kg_m3", "yield_l"), MIX_QUANTITIES
+    )
+    cement_kg: float | None = number(_SACK_KG, 0.1, 5000, "mass", optional=True)
+    water_l: float | None = number(6 * _GALLON_L, 0.1, 5000, "volume", optional=True)
+    foam_density_kg_m3: float | None = number(95.0, 10, 400, "density", optional=True)
+    yield_l: float | None = number(42 * _GALLON_L, 1, 20000, "volume", optional=True)
+    wet_density_kg_m3: float | None = number(None, 150, 1900, "density", optional=True)
+    oven_dry_density_kg_m3: float | None = number(None, 100, 1700, "density", optional=True)
+    water_cement_ratio: float | None = number(None, 0.2, 2, "ratio", optional=True)
+    total_water_cement_ratio: float | None = number(None, 0.2, 3, "ratio", optional=True)
+    cement_density_kg_m3: float = number(3150.0, 2000, 4000, "density")
+
+
+@frozen
+class Bucket:
+    """The bucket that foam is weighed in, and the window its foam must keep."""
+
+    volume_l: float = number(_GALLON_L / 4, 0.1, 50, "volume")
+    foam_low_kg_m3: float = number(90.0, 10, 400, "density")
+    foam_aim_kg_m3: float = number(95.0, 10, 400, "density")
+    foam_high_kg_m3: float = number(100.0, 10, 400, "density")
+
+
+@frozen
+class Mark:
+    """A water calibration of the builder's drum: so much water stands so high."""
+
+    volume_l: float = number(0.0, 0, 5000, "volume")
+    height_m: float = number(0.0, 0, 5, "length")
+
+
+@frozen
+class Batch:
+    """How a batch is made: bags in it, the drum, how it leaves the drum."""
+
+    bags_each: float | None = number(None, 0.01, 100, "count", optional=True)
+    drum_l: float = number(170.0, 5, 5000, "volume")
+    freeboard_fraction: float = number(0.05, 0, 0.5, "fraction")
+    drum_form: str = choice("straight", ("straight", "tapered", "calibrated"))
+    drum_diameter_m: float = number(0.57, 0.1, 5, "length")
+    drum_bottom_diameter_m: float = number(0.50, 0.1, 5, "length")
+    drum_top_diameter_m: float = number(0.60, 0.1, 5, "length")
+    drum_depth_m: float = number(0.85, 0.1, 5, "length")
+    drum_marks: tuple[Mark, ...] = many(Mark, 40)
+    emptying: str = choice("in_place", ("in_place", "tip", "bottom_outlet", "buckets"))
+    slurry_minutes: float = number(3.0, 0.5, 60, "minutes")
+    fold_minutes: float = number(2.0, 0.5, 60, "minutes")
+    pour_within_minutes: float = number(10.0, 1, 120, "minutes")
+
+
+@frozen
+class Foam:
+    """The foaming agent: parts of water to one part of concentrate."""
+
+    agent_dilution: float = number(40.0, 1, 500, "ratio")
+
+
+@frozen
+class Block:
+    """The mould, on the face of the shell; the third side is the shell's thickness."""
+
+    length_m: float = number(0.305, 0.05, 2, "length")
+    height_m: float = number(0.305, 0.05, 2, "length")
+
+
+@frozen
+class Waste:
+    """What is mixed and never stands in the wall, by cause."""
+
+    lost_batches_fraction: float = number(0.03, 0, 0.5, "fraction")
+    breakage_fraction: float = number(0.03, 0, 0.5, "fraction")
+    cutting_fraction: float = number(0.03, 0, 0.5, "fraction")
+    calibration_batches: float = number(1.0, 0, 50, "count")
+
+
+@frozen
+class Permit:
+    """What the local building department said about floor area, once it was asked."""
+
+    counts: str = choice("unasked", ("unasked", "inside", "footprint", "headroom"))
+    limit_m2: float | None = number(None, 0, 100000, "area", optional=True)
+    answer: str = text("", 300, lines=True)
+
+
+@frozen
+class Project:
+    """All that is stated about one job; language, units and digits belong to the reader."""
+
+    name: str = text("", 80)
+    note: str = text("", 1000, lines=True)
+    place: Place = group(Place)
+    permit: Permit = group(Permit)
+    market: Market = group(Market)
+    parts: tuple[Part, ...] = many(Part, 20, (Part(openings=(_DOOR, _WINDOWS)),), least=1)
+    mix: Mix = group(Mix)
+    bucket: Bucket = group(Bucket)
+    batch: Batch = group(Batch)
+    foam: Foam = group(Foam)
+    block: Block = group(Block)
+    waste: Waste = group(Waste)
