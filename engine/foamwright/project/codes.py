@@ -20,6 +20,8 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "code_damaged",  # a link code whose checksum does not fit
         "code_foreign",  # not one of our codes
         "code_newer",
+        "file_unreadable",  # no such file, or not ours to open
+        "more_problems",  # counts those that are not listed
         # one field
         "unknown_key",
         "duplicate_key",
@@ -52,6 +54,7 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "drum_marks_order",
         "drum_shape_incomplete",
         "currency_unknown",
+        "date_unreadable",
         "unknown_call",
         "engine_fault",
     }
