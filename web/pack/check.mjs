@@ -1,0 +1,43 @@
+// node check.mjs PAGE: start Python from what stands in the packed page, with and without its snapshot.
+
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { startPython } from "./python.mjs";
+import { unpack } from "./runtime/codec.js";
+import { xorData } from "./runtime/heap.js";
+
+const page = readFileSync(process.argv[2], "utf8");
+const about = JSON.parse(/<script type="application\/json" id="parts">(.*?)<\/script>/s.exec(page)[1]);
+const texts = {};
+for (const [, part, text] of page.matchAll(/<script type="text\/plain" data-part="([^"]+)">([^<]*)<\/script>/g)) {
+  (texts[part] ??= []).push(text);
+}
+const part = (name) => unpack(name, about[name], texts[name]);
+const scratch = mkdtempSync(join(tmpdir(), "foamwright-"));
+const index = JSON.parse(new TextDecoder().decode(part("index")));
+
+async function hello(more) {
+  const begun = performance.now();
+  const python = await startPython(scratch, [{ index, bytesOf: part }], more);
+  const answer = JSON.parse(python.pyimport("foamwright.page").call("hello", '{"languages": ["en"]}'));
+  if (!answer.ok || !answer.value.version) throw new Error(`hello was answered by ${JSON.stringify(answer)}`);
+  return `${((performance.now() - begun) / 1000).toFixed(2)} s`;
+}
+
+try {
+  const heap = part("heap");
+  const heapAt = new Uint32Array(heap.buffer, heap.byteOffset, 2)[1];
+  xorData(heap, part("wasm"), heapAt);
+  const { default: create } = await import("pyodide/pyodide.asm.mjs");
+  const createPyodideModule = async (settings) => {
+    const module = await create(settings);
+    const room = heap.length - heapAt;
+    if (room > module.HEAPU8.length) module._emscripten_resize_heap(room);
+    return module;
+  };
+  const restored = await hello({ createPyodideModule, _loadSnapshot: heap });
+  console.log(`restores and answers in ${restored}; without the snapshot in ${await hello({})}`);
+} finally {
+  rmSync(scratch, { recursive: true });
+}

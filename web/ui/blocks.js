@@ -1,0 +1,183 @@
+// The few kinds of blocks that sheets are made of.
+
+import { h } from "./dom.js";
+import { icon } from "./icons.js";
+import { say } from "./words.js";
+
+export function sheet(item, around) {
+  const { reading, head, stale } = around;
+  return h(
+    "article",
+    {
+      key: item.id,
+      id: `sheet-${item.id}`,
+      class: "sheet",
+      "data-sheet": item.id,
+      "aria-labelledby": `sheet-${item.id}-title`,
+      same: JSON.stringify([item, reading, head, stale, around.words]),
+    },
+    h("p", { class: "print-head", "aria-hidden": "true" }, head.map((part) => h("span", {}, part))),
+    h(
+      "header",
+      { class: "sheet-head" },
+      h("h3", { id: `sheet-${item.id}-title`, tabindex: "-1" }, item.title),
+      h("button", { type: "button", class: "quiet print-one", "data-do": "print", "data-sheet": item.id, "aria-label": say("print_sheet", { sheet: item.title }) }, icon("print"), h("span", { "aria-hidden": "true" }, say("print"))),
+    ),
+    item.lead && h("p", { class: "lead" }, item.lead),
+    item.blocks.map((each, index) => block(each, { ...around, key: `${index}-${each.kind}`, sheet: item.id })),
+  );
+}
+
+export function block(item, around) {
+  const draw = KINDS[item.kind];
+  return draw ? draw(item, around) : null;
+}
+
+function figureProps(figure) {
+  return figure ? { type: "button", "data-figure": figure, "aria-haspopup": "dialog" } : {};
+}
+
+const KINDS = {
+  heading: ({ text }, { key }) => h("h4", { key }, text),
+
+  text: ({ text, tone }, { key }) => h("p", { key, class: `text ${tone ?? "plain"}` }, text),
+
+  steps: ({ items }, { key }) => h("ol", { key, class: "steps" }, items.map((text) => h("li", {}, text))),
+
+  points: ({ items }, { key }) => h("ul", { key, class: "points" }, items.map((text) => h("li", {}, text))),
+
+  figures: ({ items }, { key }) =>
+    h(
+      "ul",
+      { key, class: items.some((one) => one.big) ? "figures big" : "figures" },
+      items.map((one) =>
+        h(
+          "li",
+          { class: one.big ? "big" : null },
+          h(
+            one.figure ? "button" : "div",
+            { class: "figure", ...figureProps(one.figure) },
+            h("span", { class: "figure-label" }, one.label),
+            " ",
+            h("span", { class: "figure-text", "aria-hidden": one.say ? "true" : null }, one.text),
+            one.say && h("span", { class: "unseen" }, one.say),
+          ),
+          one.note && h("p", { class: "text small" }, one.note),
+        ),
+      ),
+    ),
+
+  table: ({ caption, head, rows, foot }, { key }) => {
+    const line = (cells, part) =>
+      h(
+        "tr",
+        { role: "row" },
+        cells.map((cell, column) => {
+          const title = head?.[column]?.text;
+          const first = cell.head || (part === "foot" && column === 0);
+          const words = cell.figure ? h("button", { class: "cell-figure", ...figureProps(cell.figure) }, cell.text) : h("span", { class: "cell-text" }, cell.text);
+          return h(
+            first ? "th" : "td",
+            { role: first ? "rowheader" : "cell", scope: first ? "row" : null, class: [cell.number ?? head?.[column]?.number ? "number" : "", cell.text ? "" : "empty"].join(" ").trim() || null },
+            !first && title && h("span", { class: "cell-title", "aria-hidden": "true" }, title),
+            words,
+          );
+        }),
+      );
+    return h(
+      "table",
+      { key, role: "table" },
+      caption && h("caption", {}, caption),
+      head?.length && h("thead", { role: "rowgroup" }, h("tr", { role: "row" }, head.map((cell) => h("th", { role: "columnheader", scope: "col", class: cell.number ? "number" : null }, cell.text)))),
+      h("tbody", { role: "rowgroup" }, rows.map((cells) => line(cells, "body"))),
+      foot?.length && h("tfoot", { role: "rowgroup" }, foot.map((cells) => line(cells, "foot"))),
+    );
+  },
+
+  drawing: ({ title, words, svg }, { key, reading }) =>
+    h(
+      "figure",
+      { key, class: "drawing" },
+      h("figcaption", {}, title),
+      h("div", { class: "drawing-paper", svg: reading ? still(svg) : svg }),
+      words && h("p", { class: "text small" }, words),
+    ),
+
+  // Where sources disagree: the whole range as a line, and where the chosen value lies on it.
+  band: ({ figure, title, words, low, high, chosen, marks, ends }, { key }) => {
+    const at = (part) => `inset-inline-start:${(100 * part).toFixed(2)}%`;
+    return h(
+      "div",
+      { key, class: "band" },
+      h("h4", {}, title),
+      h(
+        "div",
+        { class: "band-line", "aria-hidden": "true" },
+        h("span", { class: "band-range", style: `${at(low)};inline-size:${(100 * (high - low)).toFixed(2)}%` }),
+        (marks ?? []).map((mark, index) => h("span", { class: "band-mark", style: at(mark.at) }, h("span", { class: "band-number" }, String.fromCharCode(97 + index)))),
+        chosen !== null && chosen !== undefined && h("span", { class: "band-chosen", style: at(chosen) }),
+      ),
+      ends && h("p", { class: "band-ends", "aria-hidden": "true" }, h("span", {}, ends[0]), h("span", {}, ends[1])),
+      figure ? h("p", { class: "band-words" }, h("button", { class: "cell-figure", ...figureProps(figure) }, words)) : words && h("p", { class: "band-words" }, words),
+      marks?.length && h("ol", { class: "band-legend" }, marks.map((mark) => h("li", {}, mark.text))),
+    );
+  },
+
+  notes: ({ items }, { key, labels }) =>
+    items.length
+      ? h(
+          "ul",
+          { key, class: "notes" },
+          items.map((note) =>
+            h(
+              "li",
+              { class: `note ${note.severity}` },
+              icon(note.severity),
+              h("p", {}, h("strong", {}, note.word), " ", note.text, note.path && labels(note.path) ? [" ", goTo(note.path, labels(note.path))] : null),
+            ),
+          ),
+        )
+      : null,
+
+  cautions: ({ items }, { key, source }) =>
+    h(
+      "div",
+      { key, class: "cautions" },
+      items.map((task) =>
+        h(
+          "section",
+          { class: "task" },
+          h("h4", {}, icon(task.picture, 40), h("span", {}, task.task)),
+          h(
+            "ul",
+            {},
+            task.lines.map((line) => h("li", {}, h("span", {}, line.text), line.source_text && h("span", { class: "source", lang: source, dir: "ltr" }, line.source_text))),
+          ),
+        ),
+      ),
+    ),
+
+  missing: ({ text, path }, { key, labels }) => h("p", { key, class: "missing" }, text, " ", path && labels(path) && goTo(path, labels(path))),
+
+  copy: ({ id, title, text }, { key, sheet: of }) => copyable(`copy-${of}-${id}`, title, text, { key }),
+};
+
+export function goTo(path, words) {
+  return h("a", { href: "#main", class: "go", "data-goto": path }, words);
+}
+
+// A text to take along: always to be seen and marked, with a button where the browser lets us copy.
+export function copyable(id, title, text, { key, lines = 4, ...more } = {}) {
+  return h(
+    "div",
+    { key, class: "copyable" },
+    h("label", { for: id }, title),
+    h("textarea", { id, readonly: true, rows: lines, value: text, force: true, dir: "auto", ...more }),
+    h("button", { type: "button", class: "second", "data-do": "copy", "data-from": id }, say("copy")),
+  );
+}
+
+// The drawing for reading: nothing in it leads anywhere.
+function still(svg) {
+  return svg.replaceAll(/ (?:tabindex="0"|role="button")/g, "").replaceAll(/ data-path="[^"]*"/g, "").replaceAll(/(<g class="touch") aria-label="[^"]*"/g, "$1");
+}
