@@ -43,6 +43,7 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "number_ambiguous",
         # things that do not go together
         "opening_too_high",
+        "arch_head_too_low",  # an arched opening lower than its own semicircular head
         "opening_too_wide",
         "openings_overlap",
         "opening_below_floor",
@@ -88,5 +89,9 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "drum_marks_beyond",
         "headroom_none",
         "opening_near_crown",
+        "parts_overlap",
+        "passage_not_counted",
+        "price_repeated",
+        "lift_heavy_bag",
     }
 )

@@ -1,0 +1,172 @@
+"""The road itself: rooms called in job order, each a pure function of what stands before it."""
+
+from typing import Any
+
+from attrs import fields, frozen, has
+
+from foamwright.material import CementChoice, FoamResult, MixResult, choose, solve, weigh
+from foamwright.money import Money, bill
+from foamwright.project import FORMAT, Note, Problem, Project
+from foamwright.shape import PermitArea, Shape, measure, permit_area
+from foamwright.site import Batches, Blocks, Site, count_blocks, lifting, plan, stated_differs
+
+
+@frozen
+class Estimate:
+    """All that follows from a project.
+
+    Attributes
+    ----------
+    shape : Shape
+        Volumes, faces and floors [-]
+    permit : PermitArea
+        The floor area that counts for a permit [-]
+    blocks : Blocks
+        Blocks by volume [-]
+    mix : MixResult
+        One batch as stated [-]
+    foam : FoamResult
+        What the measuring bucket must weigh [-]
+    cement : CementChoice
+        Which cements serve [-]
+    batches : Batches
+        The batch made on site, and what the whole job takes [-]
+    site : Site
+        What is lifted by hand [-]
+    money : Money
+        The bill for the foamed concrete [-]
+    """
+
+    shape: Shape
+    permit: PermitArea
+    blocks: Blocks
+    mix: MixResult
+    foam: FoamResult
+    cement: CementChoice
+    batches: Batches
+    site: Site
+    money: Money
+
+
+@frozen
+class Outcome:
+    """An estimate, or what stands in its way.
+
+    Attributes
+    ----------
+    estimate : Estimate or None
+        Absent where there are problems [-]
+    problems : tuple of Problem
+        What cannot be taken, by path [-]
+    notes : tuple of Note
+        What a reader must be told beside the figures [-]
+    """
+
+    estimate: Estimate | None
+    problems: tuple[Problem, ...]
+    notes: tuple[Note, ...]
+
+
+def estimate(project: Project) -> Outcome:
+    """Estimate a project.
+
+    Source: arithmetic; each room names its own sources.
+
+    Parameters
+    ----------
+    project : Project
+        What the builder states, read and checked [-]
+
+    Returns
+    -------
+    Outcome
+        The estimate with its notes, or the problems of every room that could be asked [-]
+
+    Examples
+    --------
+    >>> outcome = estimate(Project())
+    >>> outcome.estimate.batches.cement_bags, outcome.problems
+    (94, ())
+    """
+    problems: list[Problem] = []
+    notes: list[Note] = []
+    shape, faults, remarks = measure(project.parts)
+    problems.extend(faults)
+    notes.extend(remarks)
+    mix, faults, remarks = solve(project.mix)
+    problems.extend(faults)
+    notes.extend(remarks)
+    foam = None
+    if mix:
+        foam, faults, remarks = weigh(project.bucket, mix)
+        problems.extend(faults)
+        notes.extend(remarks)
+    cement, remarks = choose(project.market)
+    notes.extend(remarks)
+    if shape is None or mix is None or foam is None:
+        return Outcome(None, tuple(problems), tuple(notes))
+    permit, remarks = permit_area(shape, project.permit)
+    notes.extend(remarks)
+    batches, faults, remarks = plan(
+        shape.shell_volume_m3, mix, project.market, project.batch, project.foam, project.waste
+    )
+    problems.extend(faults)
+    notes.extend(remarks)
+    if batches is None:
+        return Outcome(None, tuple(problems), tuple(notes))
+    recipe = project.mix.cement_kg if "cement_kg" in project.mix.given else None
+    notes.extend(stated_differs(recipe, batches.batch))
+    blocks = count_blocks(
+        shape,
+        project.block,
+        project.waste,
+        mix.wet_density_kg_m3,
+        mix.oven_dry_density_kg_m3,
+    )
+    site, remarks = lifting(batches, blocks, project.market, project.batch)
+    notes.extend(remarks)
+    money, remarks = bill(batches, project.market, shape.floor_area_m2)
+    notes.extend(remarks)
+    whole = Estimate(shape, permit, blocks, mix, foam, cement, batches, site, money)
+    return Outcome(whole, (), tuple(notes))
+
+
+def as_json(outcome: Outcome) -> dict[str, Any]:
+    """Return an outcome as plain data for JSON.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What `estimate` returned [-]
+
+    Returns
+    -------
+    dict
+        ``format``, ``estimate`` (none where there are problems), ``problems`` and ``notes``; within
+        the estimate a path that has no value is absent [-]
+
+    Examples
+    --------
+    >>> as_json(estimate(Project()))["estimate"]["blocks"]["basis"]
+    'volume'
+    """
+    return {
+        "format": FORMAT,
+        "estimate": None if outcome.estimate is None else _plain(outcome.estimate, keep=False),
+        "problems": [_plain(problem, keep=True) for problem in outcome.problems],
+        "notes": [_plain(note, keep=True) for note in outcome.notes],
+    }
+
+
+def _plain(value: Any, keep: bool) -> Any:
+    """Turn attrs classes and tuples into dicts and lists; leave absent values out unless kept."""
+    if isinstance(value, tuple):
+        return [_plain(item, keep) for item in value]
+    if isinstance(value, dict):
+        return dict(value)
+    if not has(type(value)):
+        return value
+    pairs = ((name.name, getattr(value, name.name)) for name in fields(type(value)))
+    return {name: _plain(item, keep) for name, item in pairs if keep or item is not None}
