@@ -348,7 +348,7 @@ def _names(meta: Mapping[str, Any], value: Any, path: str, problems: list[Proble
     for index, item in enumerate(value):
         _choice(meta, item, f"{path}[{index}]", problems)
         if isinstance(item, str) and item in value[:index]:
-            problems.append(Problem(f"{path}[{index}]", quote(item), 1, "duplicate_id"))
+            problems.append(Problem(f"{path}[{index}]", quote(item), 1, "duplicate_key"))
     # A set is written in one order, so that equal projects compare and hash alike.
     return _MISSING if len(problems) > before else tuple(name for name in choices if name in value)
 
