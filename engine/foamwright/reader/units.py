@@ -1,0 +1,243 @@
+"""Which unit each kind of figure takes for each reader, and the way there and back.
+
+A value is always in the unit of the project file and the estimate (metres, litres, kilograms: the
+suffix of the field's name), called its base here. pint parses the units and yields the factors; the
+factors are kept, since a conversion through pint costs 11 us and a sheet holds hundreds.
+"""
+
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any, Final
+
+import pint
+from attrs import frozen
+
+from foamwright.reader.markers import NP_, Message
+from foamwright.reader.preferences import Units
+
+#: The units that readers use and nothing more. Exact by definition: foot, pound and US gallon (NIST
+#: Special Publication 811:2008, appendix B.8), imperial gallon (Units of Measurement Regulations 1995,
+#: schedule), pound-force with standard gravity 9.80665 m/s2 (CGPM 1901).
+_DEFINITIONS: Final = """
+milli- = 1e-3
+kilo- = 1e3
+mega- = 1e6
+metre = [length] = m
+gram = [mass] = g
+second = [time] = s
+kelvin = [temperature]; offset: 0 = K
+celsius = kelvin; offset: 273.15
+fahrenheit = 5 / 9 * kelvin; offset: 459.67 * 5 / 9
+count = []
+percent = 0.01
+degree = 0.017453292519943295
+minute = 60 * second
+hour = 3600 * second
+day = 86400 * second
+centimetre = 0.01 * metre
+millimetre = 0.001 * metre
+inch = 0.0254 * metre
+foot = 0.3048 * metre
+yard = 0.9144 * metre
+litre = 0.001 * metre ** 3
+millilitre = 0.000001 * metre ** 3
+us_gallon = 3.785411784 * litre
+us_quart = us_gallon / 4
+us_fluid_ounce = us_gallon / 128
+imperial_gallon = 4.54609 * litre
+imperial_quart = imperial_gallon / 4
+imperial_fluid_ounce = imperial_gallon / 160
+pound = 453.59237 * gram
+ounce = pound / 16
+tonne = 1000000 * gram
+newton = kilogram * metre / second ** 2
+pascal = newton / metre ** 2
+pound_force = pound * 9.80665 * metre / second ** 2
+psi = pound_force / inch ** 2
+"""
+
+
+@frozen(eq=False)
+class Unit:
+    """One unit: how pint writes it, and its CLDR name or else its own symbol and name."""
+
+    key: str
+    pint: str
+    cldr: str | None = None
+    symbol: Message | None = None
+    name: Message | None = None
+    attached: bool = False
+
+
+@frozen(eq=False)
+class Kind:
+    """One kind of figure: its base, its unit for each reader, and how many decimals say enough."""
+
+    key: str
+    base: str
+    metric: str
+    us: str
+    imperial: str
+    decimals: int
+    decimals_us: int
+    trim: bool = False
+
+    def unit(self, units: Units) -> Unit:
+        """Choose the unit for one system."""
+        return UNITS[{"metric": self.metric, "us": self.us, "imperial": self.imperial}[units]]
+
+
+def _own(key: str, pint_text: str, symbol: Message, name: Message) -> Unit:
+    return Unit(key, pint_text, None, symbol, name)
+
+
+# Gallons, quarts and fluid ounces of the two systems differ by a fifth, and a sheet travels: the
+# symbol always says which. CLDR's short "gal" would not.
+UNITS: Final[Mapping[str, Unit]] = {
+    unit.key: unit
+    for unit in (
+        Unit("m", "metre", "length-meter"),
+        Unit("cm", "centimetre", "length-centimeter"),
+        Unit("mm", "millimetre", "length-millimeter"),
+        Unit("ft", "foot", "length-foot"),
+        Unit("in", "inch", "length-inch"),
+        Unit("m2", "metre ** 2", "area-square-meter"),
+        Unit("ft2", "foot ** 2", "area-square-foot"),
+        Unit("m3", "metre ** 3", "volume-cubic-meter"),
+        Unit("ft3", "foot ** 3", "volume-cubic-foot"),
+        Unit("yd3", "yard ** 3", "volume-cubic-yard"),
+        Unit("L", "litre", "volume-liter"),
+        Unit("mL", "millilitre", "volume-milliliter"),
+        _own("us_gal", "us_gallon", NP_("unit symbol", "US gal"), NP_("unit name", "US gallons")),
+        _own("us_qt", "us_quart", NP_("unit symbol", "US qt"), NP_("unit name", "US quarts")),
+        _own("us_fl_oz", "us_fluid_ounce", NP_("unit symbol", "US fl oz"), NP_("unit name", "US fluid ounces")),
+        _own("imp_gal", "imperial_gallon", NP_("unit symbol", "imp gal"), NP_("unit name", "imperial gallons")),
+        _own("imp_qt", "imperial_quart", NP_("unit symbol", "imp qt"), NP_("unit name", "imperial quarts")),
+        _own(
+            "imp_fl_oz",
+            "imperial_fluid_ounce",
+            NP_("unit symbol", "imp fl oz"),
+            NP_("unit name", "imperial fluid ounces"),
+        ),
+        Unit("kg", "kilogram", "mass-kilogram"),
+        Unit("g", "gram", "mass-gram"),
+        Unit("t", "tonne", "mass-tonne"),
+        Unit("lb", "pound", "mass-pound"),
+        Unit("oz", "ounce", "mass-ounce"),
+        _own(
+            "kg_m3",
+            "kilogram / metre ** 3",
+            NP_("unit symbol", "kg/m³"),
+            NP_("unit name", "kilograms per cubic meter"),
+        ),
+        _own("g_L", "gram / litre", NP_("unit symbol", "g/L"), NP_("unit name", "grams per liter")),
+        _own(
+            "lb_ft3",
+            "pound / foot ** 3",
+            NP_("unit symbol", "lb/ft³"),
+            NP_("unit name", "pounds per cubic foot"),
+        ),
+        Unit("kPa", "kilopascal", "pressure-kilopascal"),
+        Unit("MPa", "megapascal", "pressure-megapascal"),
+        Unit("psi", "psi", "pressure-pound-force-per-square-inch"),
+        Unit("deg", "degree", None, NP_("unit symbol", "°"), NP_("unit name", "degrees"), attached=True),
+        Unit("degC", "celsius", "temperature-celsius"),
+        Unit("degF", "fahrenheit", "temperature-fahrenheit"),
+        Unit("min", "minute", "duration-minute"),
+        Unit("h", "hour", "duration-hour"),
+        Unit("d", "day", "duration-day"),
+        Unit("percent", "percent"),
+        Unit("none", "count"),
+    )
+}
+
+#: Every kind of figure. ``base`` is the unit of the project file and the estimate.
+KINDS: Final[Mapping[str, Kind]] = {
+    kind.key: kind
+    for kind in (
+        Kind("length", "m", "m", "ft", "ft", 2, 2),
+        Kind("length_small", "m", "cm", "in", "in", 1, 1, trim=True),
+        Kind("length_fine", "m", "mm", "in", "in", 0, 2),
+        Kind("area", "m2", "m2", "ft2", "ft2", 1, 0),
+        Kind("volume", "m3", "m3", "yd3", "yd3", 2, 2),
+        Kind("liquid", "L", "L", "us_gal", "imp_gal", 1, 1),
+        Kind("liquid_bucket", "L", "L", "us_qt", "imp_qt", 3, 2, trim=True),
+        Kind("liquid_small", "L", "mL", "us_fl_oz", "imp_fl_oz", 0, 1),
+        Kind("mass", "kg", "kg", "lb", "lb", 1, 1),
+        Kind("mass_small", "g", "g", "g", "g", 1, 1),
+        Kind("mass_large", "kg", "t", "lb", "lb", 2, 0),
+        Kind("density", "kg_m3", "kg_m3", "lb_ft3", "lb_ft3", 0, 1),
+        Kind("foam_density", "kg_m3", "g_L", "lb_ft3", "lb_ft3", 0, 2),
+        Kind("pressure", "kPa", "kPa", "psi", "psi", 1, 2),
+        Kind("stress", "MPa", "MPa", "psi", "psi", 2, 0),
+        Kind("temperature", "degC", "degC", "degF", "degF", 0, 0),
+        Kind("angle", "deg", "deg", "deg", "deg", 0, 0),
+        Kind("duration", "min", "min", "min", "min", 0, 0),
+        Kind("hours", "h", "h", "h", "h", 1, 1, trim=True),
+        Kind("days", "d", "d", "d", "d", 0, 0),
+        Kind("fraction", "none", "percent", "percent", "percent", 0, 0),
+        Kind("ratio", "none", "none", "none", "none", 2, 2),
+        Kind("count", "none", "none", "none", "none", 0, 0),
+    )
+}
+
+
+@lru_cache(maxsize=1)
+def registry() -> "pint.UnitRegistry[Any]":
+    """Build the registry of the few units that readers use.
+
+    Source: NIST Special Publication 811:2008, appendix B.8; Units of Measurement Regulations 1995 for the
+    imperial gallon.
+
+    Returns
+    -------
+    pint.UnitRegistry
+        The registry [-]
+
+    Examples
+    --------
+    >>> registry().convert(1.0, "imperial_gallon", "litre")
+    4.54609
+    """
+    made: pint.UnitRegistry[Any] = pint.UnitRegistry(None)
+    made.load_definitions(_DEFINITIONS.strip().splitlines())
+    return made
+
+
+@lru_cache(maxsize=256)
+def to_base(unit: str, base: str) -> tuple[float, float]:
+    """Find factor and offset that turn a value in a unit into its base.
+
+    Source: NIST Special Publication 811:2008, appendix B.8.
+
+    Parameters
+    ----------
+    unit : str
+        Key of the reader's unit [-]
+    base : str
+        Key of the unit of the project file [-]
+
+    Returns
+    -------
+    tuple[float, float]
+        Factor and offset: base = value * factor + offset [-]
+
+    Examples
+    --------
+    >>> to_base("lb", "kg"), to_base("m", "m")
+    ((0.45359237, 0.0), (1.0, 0.0))
+    """
+    if unit == base:
+        return 1.0, 0.0
+    source, target = UNITS[unit].pint, UNITS[base].pint
+    convert = registry().convert
+    if "temperature" in (UNITS[unit].cldr or ""):
+        offset = float(convert(0.0, source, target))
+        return (float(convert(100.0, source, target)) - offset) / 100, offset
+    return _tidy(float(convert(1.0, source, target))), 0.0
+
+
+def _tidy(factor: float) -> float:
+    """Take the rounding noise of a chain of factors off: 0.01 is 0.01 and not 0.010000000000000002."""
+    short = float(f"{factor:.15g}")
+    return short if abs(short - factor) <= 4e-16 * abs(factor) else factor
