@@ -6,7 +6,7 @@ from attrs import frozen
 
 from foamwright.data import load
 from foamwright.project.model import CEMENT_TYPES, Market
-from foamwright.project.notes import Note, Severity
+from foamwright.project.notes import Note, Scalar, Severity
 
 _TABLE: Final[dict[str, Any]] = load("cement_types")
 #: Note and its severity for each verdict that needs a word.
@@ -100,5 +100,5 @@ def choose(market: Market) -> tuple[CementChoice, tuple[Note, ...]]:
     if kind.verdict not in _WORDS:
         return choice, ()
     code, severity = _WORDS[kind.verdict]
-    params = {"type": kind.code, "reason": kind.reason}
+    params: dict[str, Scalar] = {"type": kind.code, "reason": kind.reason}
     return choice, (Note(code, severity, "market.cement_type", params, kind.source),)

@@ -5,7 +5,7 @@ from attrs import frozen
 from foamwright.material.density import WATER, FoamDensity, WetDensity
 from foamwright.material.mix import MixResult
 from foamwright.project.model import Bucket
-from foamwright.project.notes import Note, Problem
+from foamwright.project.notes import Note, Problem, Scalar
 
 
 @frozen
@@ -174,7 +174,11 @@ def weigh(
         return None, (Problem("bucket.foam_high_kg_m3", high, aim, "bucket_window_order"),), ()
     notes: tuple[Note, ...] = ()
     if not low <= mix.foam_density_kg_m3 <= high:
-        params = {"value": float(mix.foam_density_kg_m3), "low": low, "high": high}
+        params: dict[str, Scalar] = {
+            "value": float(mix.foam_density_kg_m3),
+            "low": low,
+            "high": high,
+        }
         notes = (
             Note("foam_window_excludes_mix", "caution", "bucket.foam_aim_kg_m3", params, "typed"),
         )

@@ -8,7 +8,7 @@ their values; it is read off the equations of a reference batch.
 
 from collections.abc import Callable
 from functools import cache
-from typing import Final
+from typing import Any, Final
 
 from attrs import evolve, frozen
 
@@ -21,7 +21,7 @@ from foamwright.material.density import (
     oven_dry_density,
 )
 from foamwright.project.model import MIX_QUANTITIES, Mix
-from foamwright.project.notes import Note, Problem, Scalar
+from foamwright.project.notes import Note, Problem, Scalar, Severity
 
 #: Two statements of one quantity may differ by so much: people round what they write down.
 AGREEMENT: Final = 0.005
@@ -273,11 +273,13 @@ def solve(mix: Mix) -> tuple[MixResult | None, tuple[Problem, ...], tuple[Note, 
     cement, water, foam, volume, _ = unknowns
     result = from_parts(cement, water * 1000 / WATER, foam, volume * 1000, mix.cement_density_kg_m3)
     # What was stated stands to the last digit, so that a limit equal to it is not missed by rounding.
-    result = evolve(result, **{name: stated[name] for name in chosen})
+    as_stated: dict[str, Any] = {name: stated[name] for name in chosen}
+    result = evolve(result, **as_stated)
     for name in spare:
         implied = float(getattr(result, name))
         if abs(stated[name] - implied) > AGREEMENT * abs(implied):
-            params = {"quantity": name, "implied": implied, "agreement": AGREEMENT}
+            params: dict[str, Scalar] = {"quantity": name, "implied": implied}
+            params["agreement"] = AGREEMENT
             problems.append(
                 Problem(f"mix.{name}", stated[name], implied, "mix_contradiction", params)
             )
@@ -303,7 +305,8 @@ _REFERENCE: Final = from_parts(100.0, 53.7, 7.9, 171.3, 3150.0)
 def _independent(names: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Split quantities into those that say something new, in order, and those that repeat it."""
     basis: list[Row] = []
-    chosen, spare = [], []
+    chosen: list[str] = []
+    spare: list[str] = []
 
     def new(row: Row) -> bool:
         largest = max(abs(v) for v in row)
@@ -390,21 +393,13 @@ def _remarks(result: MixResult) -> tuple[Note, ...]:
         for code, name, value, (low, high), source in checks
         if not low <= value <= high
     ]
-    foam = result.foam_density_kg_m3
-    for severity, (low, high), source in (
-        ("caution", FOAM_COMMON, "practice_foam_density"),
-        ("info", FOAM_ATTRIBUTED, "astm_c796_foam_window"),
-    ):
-        if not low <= foam <= high:
-            params = {"value": float(foam), "low": low, "high": high}
-            notes.append(
-                Note(
-                    "foam_density_outside_common",
-                    severity,
-                    "mix.foam_density_kg_m3",
-                    params,
-                    source,
-                )
-            )
-            break
+    foam: float = result.foam_density_kg_m3
+    severity: Severity = "info"
+    (low, high), source = FOAM_ATTRIBUTED, "astm_c796_foam_window"
+    if not FOAM_COMMON[0] <= foam <= FOAM_COMMON[1]:
+        severity, (low, high), source = "caution", FOAM_COMMON, "practice_foam_density"
+    if not low <= foam <= high:
+        params: dict[str, Scalar] = {"value": foam, "low": low, "high": high}
+        path = "mix.foam_density_kg_m3"
+        notes.append(Note("foam_density_outside_common", severity, path, params, source))
     return tuple(notes)

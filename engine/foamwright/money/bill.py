@@ -5,7 +5,7 @@ from typing import Final
 from attrs import frozen
 
 from foamwright.project.model import Market, Price
-from foamwright.project.notes import Note
+from foamwright.project.notes import Note, Scalar
 from foamwright.site.batches import Batches, ceiling
 
 #: How many kilograms, or litres, one unit of a price holds; exact by definition.
@@ -202,6 +202,7 @@ def bill(batches: Batches, market: Market, floor_area: float) -> tuple[Money, tu
         "water": (batches.water_l, batches.water_l, "L"),
     }
     notes: list[Note] = []
+    params: dict[str, Scalar]
     lines: list[Line] = []
     for item, (mass, volume, unit) in wanted.items():
         found = [(i, price) for i, price in enumerate(market.prices) if price.item == item]
@@ -232,13 +233,13 @@ def bill(batches: Batches, market: Market, floor_area: float) -> tuple[Money, tu
         )
     total = sum(amounts) if amounts else None
     allowance = _allowance(batches, bag, lines[0])
-    range_ = {
+    params = {
         "cement_kg": batches.cement_kg,
         "bags": bags,
         "bags_low": allowance.bags_low,
         "bags_high": allowance.bags_high,
     }
-    notes.append(Note("foamed_concrete_only", "info", "", dict(range_), "practice_base_and_skins"))
+    notes.append(Note("foamed_concrete_only", "info", "", params, "practice_base_and_skins"))
     low, high = _range(batches, bag, lines, total)
     money = Money(
         currency=market.currency,

@@ -7,7 +7,7 @@ from typing import Final
 from attrs import frozen
 
 from foamwright.project.model import Part, Permit
-from foamwright.project.notes import Note, Problem
+from foamwright.project.notes import Note, Problem, Scalar
 from foamwright.shape.meridian import Meridian, meridian
 from foamwright.shape.openings import azimuths, check, cut, taken
 
@@ -172,6 +172,7 @@ def measure_part(
         return None, problems, notes
     volume = face_in = face_out = 0.0
     count = 0
+    params: dict[str, Scalar]
     for i, opening in enumerate(part.openings):
         if opening.to is not None:
             note = Note(
@@ -249,7 +250,12 @@ def measure(
         apart = math.dist(parts[i].at_m, parts[j].at_m)
         least = (a.outside_diameter_m + b.outside_diameter_m) / 2
         if apart < least - 1e-9:
-            params = {"first": a.id, "second": b.id, "apart_m": apart, "limit": least}
+            params: dict[str, Scalar] = {
+                "first": a.id,
+                "second": b.id,
+                "apart_m": apart,
+                "limit": least,
+            }
             notes.append(Note("parts_overlap", "caution", f"parts[{j}].at_m", params, "arithmetic"))
     notes.append(Note("shell_not_checked", "info", "", {}, "derived_no_structure"))
     whole = Shape(
@@ -328,6 +334,6 @@ def permit_area(shape: Shape, permit: Permit) -> tuple[PermitArea, tuple[Note, .
     over = area > limit
     notes: tuple[Note, ...] = ()
     if over:
-        params = {"area_m2": area, "limit": limit, "counts": permit.counts}
+        params: dict[str, Scalar] = {"area_m2": area, "limit": limit, "counts": permit.counts}
         notes = (Note("permit_over_limit", "caution", "permit.limit_m2", params, "typed"),)
     return PermitArea(permit.counts, area, limit, over), notes

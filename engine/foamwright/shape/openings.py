@@ -7,12 +7,12 @@ has a closed form and only the integral over the height is left to quadrature.
 import math
 from bisect import bisect_left
 from collections.abc import Iterator
-from typing import Final
+from typing import Any, Final
 
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 from foamwright.project.model import Opening
-from foamwright.project.notes import Note, Problem
+from foamwright.project.notes import Note, Problem, Scalar
 from foamwright.shape.meridian import Face, Meridian
 from foamwright.shape.quadrature import integrate
 
@@ -301,11 +301,10 @@ def fit(face: Face, opening: Opening, path: str) -> Problem | None:
 
 
 def _with(opening: Opening, name: str, value: float) -> Opening:
-    sizes = {"width_m": opening.width_m, "height_m": opening.height_m}
-    sizes |= {"diameter_m": opening.diameter_m, name: value}
+    sizes: dict[str, Any] = {name: value}
     if name == "width_m" and opening.form == "arched":
         sizes["height_m"] = max(opening.height_m, value / 2)
-    return Opening(form=opening.form, sill_m=opening.sill_m, **sizes)
+    return evolve(opening, **sizes)
 
 
 def _most(face: Face, opening: Opening, name: str) -> float:
@@ -458,7 +457,12 @@ def _overlap(
     first: str, second: str, name: str, value: float, needed: float, gap: float
 ) -> Problem:
     least = math.degrees(needed)
-    params = {"first": first, "second": second, "apart_deg": gap, "least_deg": least}
+    params: dict[str, Scalar] = {
+        "first": first,
+        "second": second,
+        "apart_deg": gap,
+        "least_deg": least,
+    }
     return Problem(f"{second}.{name}", value, least, "openings_overlap", params)
 
 

@@ -8,7 +8,7 @@ from attrs import frozen
 
 from foamwright.material.mix import MixResult
 from foamwright.project.model import Batch, Foam, Market, Waste
-from foamwright.project.notes import Note, Problem
+from foamwright.project.notes import Note, Problem, Scalar
 from foamwright.site.drum import marks, order
 
 #: Fractions of a bag that are offered, largest first.
@@ -392,11 +392,11 @@ def plan(
         bags_each = numerator / denominator
     made = mix.times(bags_each * bag / mix.cement_kg)
     fits = _fits(made.yield_l, limit)
-    size = {"yield_l": made.yield_l, "limit": limit}
+    size: dict[str, Scalar] = {"yield_l": made.yield_l, "limit": limit}
     if not fitting and not (fits and batch.bags_each is not None):
         notes.append(Note("no_fraction_fits", "warning", "batch.drum_l", size, "arithmetic"))
     elif not fits:
-        share = {"bags": fitting[0].numerator, "batches": fitting[0].denominator}
+        share: dict[str, Scalar] = {"bags": fitting[0].numerator, "batches": fitting[0].denominator}
         notes.append(
             Note("batch_does_not_fit", "warning", "batch.bags_each", size | share, "arithmetic")
         )
@@ -428,7 +428,7 @@ def plan(
     concentrate = solution / (1 + foam.agent_dilution)
     last = min(1.0, count - (to_mix - 1))
     if 0.02 < last < 0.98:
-        part = {"fraction": last, "cement_kg": last * made.cement_kg}
+        part: dict[str, Scalar] = {"fraction": last, "cement_kg": last * made.cement_kg}
         notes.append(Note("last_batch_is_part", "info", "", part, "arithmetic"))
     return (
         Batches(
@@ -515,5 +515,9 @@ def stated_differs(stated: float | None, made: SiteBatch) -> tuple[Note, ...]:
     """
     if stated is None or abs(stated - made.cement_kg) <= SAME * made.cement_kg:
         return ()
-    params = {"stated_kg": stated, "site_kg": made.cement_kg, "bags_each": made.bags_each}
+    params: dict[str, Scalar] = {
+        "stated_kg": stated,
+        "site_kg": made.cement_kg,
+        "bags_each": made.bags_each,
+    }
     return (Note("stated_batch_differs", "info", "mix.cement_kg", params, "arithmetic"),)

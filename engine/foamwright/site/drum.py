@@ -3,7 +3,7 @@
 import math
 
 from foamwright.project.model import Batch, Mark
-from foamwright.project.notes import Note, Problem
+from foamwright.project.notes import Note, Problem, Scalar
 
 
 def height_straight(volume: float, diameter: float) -> float:
@@ -120,7 +120,8 @@ def order(marks: tuple[Mark, ...]) -> tuple[Problem, ...]:
     >>> order((Mark(50.0, 0.3), Mark(100.0, 0.2)))[0].path
     'batch.drum_marks[1].height_m'
     """
-    problems = []
+    problems: list[Problem] = []
+    params: dict[str, Scalar]
     ranked = sorted(enumerate(marks), key=lambda pair: (pair[1].volume_l, pair[1].height_m))
     for (_, low), (i, high) in zip(ranked, ranked[1:], strict=False):
         if high.height_m <= low.height_m:
@@ -158,6 +159,7 @@ def marks(
     'drum_marks_missing'
     """
     top = batch.drum_depth_m
+    params: dict[str, Scalar]
     if batch.drum_form == "calibrated":
         known = tuple(sorted((mark.volume_l, mark.height_m) for mark in batch.drum_marks))
         if len(known) < 2:

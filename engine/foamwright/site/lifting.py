@@ -5,7 +5,7 @@ from typing import Final
 from attrs import frozen
 
 from foamwright.project.model import Batch, Market
-from foamwright.project.notes import Note
+from foamwright.project.notes import Note, Scalar, Severity
 from foamwright.site.batches import Batches, ceiling
 from foamwright.site.blocks import Blocks
 
@@ -115,7 +115,7 @@ def lifting(
     made = batches.batch
     lifts = [_lift("cement_bag", market.cement_bag_kg, batches.cement_bags)]
     notes = []
-    params: dict[str, str | float | int | bool | None] = {
+    params: dict[str, Scalar] = {
         "mass_kg": made.mass_kg,
         "way": batch.emptying,
     }
@@ -144,7 +144,7 @@ def lifting(
         params = {"mass_kg": block, "men_kg": FILTER_KG[0], "women_kg": FILTER_KG[1]}
         params |= {"load_constant_kg": LOAD_CONSTANT_KG}
         source = "niosh_94_110" if severe else "hse_indg143"
-        severity = "caution" if severe else "info"
+        severity: Severity = "caution" if severe else "info"
         notes.append(Note("lift_heavy_block", severity, "block.length_m", params, source))
     emptying = Emptying(batch.emptying, made.mass_kg, buckets, bucket_l, bucket_kg)
     return Site(tuple(lifts), emptying), tuple(notes)
