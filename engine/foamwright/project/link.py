@@ -174,7 +174,7 @@ _LENGTH: Final = 4
 #: the others eight.
 _COMMON: Final = (
     " eaonirtsldu"
-    "cmpgbfhvykzwxjqABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.,-'()/:&%+#\"áéíóú"
+    "cmpgbfhvykzwxjqABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.,-'()/:áéíóú"
 )
 _SHORT: Final = 12
 #: How a text is packed.
@@ -569,7 +569,7 @@ def _get_unsigned(source: _Bytes, head: int) -> float | int | None:
         return _decimal(source.whole(), tens if upwards else -tens)
     if mantissa == _BINARY:
         return float(struct.unpack(">d", source.take(8))[0])
-    raise _Newer
+    raise _Damaged if mantissa == _NEGATIVE else _Newer
 
 
 def _decimal(mantissa: int, power: int) -> float | int:
