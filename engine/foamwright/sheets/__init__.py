@@ -1,0 +1,1 @@
+"""What a person reads: words, numbers, tables and drawings for one reader."""

@@ -1,0 +1,138 @@
+"""Where a sheet is written: one project's estimate in front of one reader."""
+
+import re
+from typing import Any, Final
+
+from attrs import frozen
+
+from foamwright.estimate import Estimate, Outcome
+from foamwright.project.model import Project
+from foamwright.project.notes import Note
+from foamwright.reader import Message, N_, Speaker
+from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, FieldText
+from foamwright.sheets.figures import FIGURES, Figure
+
+Block = dict[str, Any]
+
+#: From here on a tenth of a litre says nothing.
+_PLAIN_LITRES: Final = 1000.0
+_INDEX: Final = re.compile(r"\[(\d+)\]")
+
+
+def pattern(path: str) -> str:
+    """Return a path with its indexes left out.
+
+    Source: the project file's own paths.
+
+    Parameters
+    ----------
+    path : str
+        A path such as ``parts[0].openings[1].width_m`` [-]
+
+    Returns
+    -------
+    str
+        Its pattern [-]
+
+    Examples
+    --------
+    >>> pattern("parts[0].openings[1].width_m")
+    'parts[].openings[].width_m'
+    """
+    return _INDEX.sub("[]", path)
+
+
+@frozen
+class Desk:
+    """An estimate and the reader that it is written for; sheets only read from it."""
+
+    project: Project
+    outcome: Outcome
+    s: Speaker
+
+    @property
+    def e(self) -> Estimate:
+        """The estimate; sheets are written only where there is one."""
+        assert self.outcome.estimate is not None
+        return self.outcome.estimate
+
+    def say(self, message: Message, **params: str) -> str:
+        """Return a message in the reader's words."""
+        return self.s.say(message, **params) if message.text else ""
+
+    def money(self, value: float) -> str:
+        """Return an amount in the market's currency."""
+        return self.s.money(value, self.project.market.currency)
+
+    def show(self, kind: str, value: float) -> str:
+        """Return a value in the reader's units and digits."""
+        if kind == "money":
+            return self.money(value)
+        if kind == "count":
+            return self.s.whole(round(value))
+        if kind == "decimal":
+            return self.s.number(value, decimals=1)
+        if kind == "ratio3":
+            return self.s.number(value, decimals=3)
+        if kind == "liquid" and value >= _PLAIN_LITRES:
+            return self.s.quantity(value, kind, decimals=0)
+        return self.s.quantity(value, kind)
+
+    def figure(self, name: str) -> tuple[Figure, int]:
+        """Return the figure behind an id such as ``option.yield_l#2`` and its index."""
+        base, _, index = name.partition("#")
+        return FIGURES[base], int(index or 0)
+
+    def value(self, name: str) -> float | None:
+        """Return a figure's value [as its kind]."""
+        figure, index = self.figure(name)
+        return figure.get(self, index)
+
+    def text(self, name: str) -> str:
+        """Return a figure's value as text, empty where there is none."""
+        figure, index = self.figure(name)
+        value = figure.get(self, index)
+        return "" if value is None else self.show(figure.kind, value)
+
+    def item(self, name: str, label: Message = NOTHING, *, big: bool = False, note: str = "") -> Block:
+        """Return one item of a block of figures."""
+        figure, _ = self.figure(name)
+        item: Block = {"figure": name, "label": self.say(label if label.text else figure.label), "text": self.text(name)}
+        if big:
+            item["big"] = True
+        if note:
+            item["note"] = note
+        return item
+
+    def figures(self, *names: str) -> Block:
+        """Return a block of figures; those without a value are left out."""
+        return {"kind": "figures", "items": [self.item(n) for n in names if self.value(n) is not None]}
+
+    def cell(self, name: str) -> Block:
+        """Return a table cell that answers why."""
+        return {"text": self.text(name), "figure": name, "number": True}
+
+    def field_text(self, path: str) -> FieldText | None:
+        """Return the words of a field."""
+        return FIELDS.get(pattern(path))
+
+    def label(self, path: str) -> str:
+        """Return where a path leads, in words, such as "Opening 2: Width"."""
+        words = []
+        for match in _INDEX.finditer(path):
+            entry = LISTS.get(pattern(path[: match.start()]))
+            several = match.group(1) != "0" or "openings" in path[: match.start()] or "parts" not in path
+            if entry and several:
+                words.append(self.say(entry[1], number=self.s.whole(int(match.group(1)) + 1)))
+        found = self.field_text(path)
+        if found:
+            words.append(self.say(found.label))
+        elif pattern(path) in LISTS:
+            words.append(self.say(LISTS[pattern(path)][0]))
+        elif not words:
+            words.append(path or self.say(N_("Project")))
+        return ": ".join(words)
+
+    def notes(self, *codes: str) -> tuple[Note, ...]:
+        """Return the estimate's notes with one of these codes."""
+        return tuple(note for note in self.outcome.notes if note.code in codes)

@@ -1,0 +1,301 @@
+"""What the form asks: the words of every field and the order in which they stand.
+
+The rules of a field (kind, limits, choices) come from the project's own metadata; here stand only its
+words, the quantity by which the reader sees it, and where it stands.
+"""
+
+from typing import Final
+
+from attrs import frozen
+
+from foamwright.reader import N_, NP_, Message
+
+#: Where a field needs no help.
+NOTHING: Final = Message("")
+
+
+@frozen
+class FieldText:
+    """The words of one field; ``kind`` is the reader's quantity, empty where there is no unit."""
+
+    label: Message
+    help: Message = NOTHING
+    kind: str = ""
+
+
+FIELDS: Final[dict[str, FieldText]] = {
+    "name": FieldText(N_("Name of the job")),
+    "note": FieldText(N_("A note to the landowner"), N_("It goes with the link and the message.")),
+    "place.name": FieldText(N_("Where will it stand?"), N_("A village, a farm, a hill: your own words.")),
+    "permit.counts": FieldText(
+        N_("Which floor area does the building department count?"),
+        N_("Ask before anyone buys: places differ."),
+    ),
+    "permit.limit_m2": FieldText(
+        N_("Largest area without a permit there"), N_("As the department says it."), "area"
+    ),
+    "permit.answer": FieldText(N_("What they said, who and when")),
+    "market.country": FieldText(N_("Country, two letters")),
+    "market.currency": FieldText(N_("Currency")),
+    "market.cement_bag_kg": FieldText(
+        N_("Cement in one bag"), N_("Read the net mass printed on the bag."), "mass"
+    ),
+    "market.cement_type": FieldText(N_("Cement type"), N_("It is printed on the bag.")),
+    "market.strength_class": FieldText(N_("Strength class"), N_("It is printed beside the type.")),
+    "market.prices[].item": FieldText(N_("What is bought")),
+    "market.prices[].label": FieldText(N_("Your name for it")),
+    "market.prices[].quantity": FieldText(
+        N_("How many"), N_("Only for lines of your own; the rest is worked out."), "count"
+    ),
+    "market.prices[].unit": FieldText(N_("Sold by")),
+    "market.prices[].price": FieldText(N_("Price of one"), NOTHING, "money"),
+    "parts[].id": FieldText(N_("Name of the part")),
+    "parts[].inside_diameter_m": FieldText(
+        N_("Inside diameter"), N_("Clear from face to face, before the skin."), "length"
+    ),
+    "parts[].stem_height_m": FieldText(
+        N_("Stem wall"), N_("The straight wall from the floor to where the dome springs."), "length"
+    ),
+    "parts[].thickness_m": FieldText(
+        N_("Thickness"), N_("Of the foamed concrete alone, square to the face."), "length_small"
+    ),
+    "parts[].openings[].form": FieldText(N_("Form")),
+    "parts[].openings[].width_m": FieldText(N_("Width"), NOTHING, "length"),
+    "parts[].openings[].height_m": FieldText(N_("Height"), N_("With the arch, where there is one."), "length"),
+    "parts[].openings[].diameter_m": FieldText(N_("Diameter"), NOTHING, "length"),
+    "parts[].openings[].sill_m": FieldText(N_("Lowest point above the floor"), NOTHING, "length"),
+    "parts[].openings[].azimuth_deg": FieldText(
+        N_("Direction of the first"),
+        N_("Degrees on the plan, counted anticlockwise; 0 is the way the drawing is cut."),
+        "angle",
+    ),
+    "parts[].openings[].count": FieldText(N_("How many alike"), NOTHING, "count"),
+    "parts[].openings[].spacing_deg": FieldText(
+        N_("Angle from one to the next"), N_("Empty: spread evenly all round."), "angle"
+    ),
+    "block.length_m": FieldText(N_("Block length"), N_("The inside of the mould."), "length_small"),
+    "block.height_m": FieldText(
+        N_("Block height"),
+        N_("The third side is the shell's thickness."),
+        "length_small",
+    ),
+    "mix.given": FieldText(N_("What do you start from?"), N_("The rest is worked out.")),
+    "mix.cement_kg": FieldText(N_("Cement in a batch"), NOTHING, "mass"),
+    "mix.water_l": FieldText(N_("Water in the slurry"), N_("Without the water that the foam brings."), "liquid"),
+    "mix.foam_density_kg_m3": FieldText(NP_("density of the foam alone", "Foam weight"), NOTHING, "foam_density"),
+    "mix.yield_l": FieldText(
+        NP_("volume of foamed concrete that a batch makes", "Yield of the batch"), NOTHING, "liquid"
+    ),
+    "mix.wet_density_kg_m3": FieldText(
+        N_("Wet density"), N_("Fresh from the mixer, full of water."), "density"
+    ),
+    "mix.oven_dry_density_kg_m3": FieldText(
+        N_("Oven-dry density"), N_("Dried out in an oven: much lighter than fresh."), "density"
+    ),
+    "mix.water_cement_ratio": FieldText(
+        N_("Water-cement ratio of the slurry"), N_("By mass, without the foam's water."), "ratio"
+    ),
+    "mix.total_water_cement_ratio": FieldText(
+        N_("Water-cement ratio, foam water counted"), N_("By mass."), "ratio"
+    ),
+    "mix.cement_density_kg_m3": FieldText(
+        N_("Density of the cement grains"),
+        N_("About 3150 kg per cubic metre for plain Portland cement; blended cements are lighter."),
+        "density",
+    ),
+    "foam.agent_dilution": FieldText(
+        N_("Parts of water to one part of concentrate"), N_("As the maker of the concentrate says."), "ratio"
+    ),
+    "bucket.volume_l": FieldText(
+        N_("Measuring bucket"),
+        N_("What it holds when struck off level. Fill it with water and weigh: a kilogram is a litre."),
+        "liquid_bucket",
+    ),
+    "bucket.foam_low_kg_m3": FieldText(N_("Lightest foam you accept"), NOTHING, "foam_density"),
+    "bucket.foam_aim_kg_m3": FieldText(N_("Foam you aim at"), NOTHING, "foam_density"),
+    "bucket.foam_high_kg_m3": FieldText(N_("Heaviest foam you accept"), NOTHING, "foam_density"),
+    "batch.bags_each": FieldText(
+        N_("Bags in a batch"), N_("Left to itself, the largest share of a bag that the drum holds.")
+    ),
+    "batch.drum_l": FieldText(N_("Mixing drum holds"), N_("Filled to the brim."), "liquid"),
+    "batch.freeboard_fraction": FieldText(
+        N_("Room left under the brim"), N_("So that nothing spills while the foam is folded in."), "fraction"
+    ),
+    "batch.drum_form": FieldText(N_("Form of the drum"), N_("For the marks inside it.")),
+    "batch.drum_diameter_m": FieldText(N_("Inside diameter of the drum"), NOTHING, "length_small"),
+    "batch.drum_bottom_diameter_m": FieldText(N_("Inside diameter at the bottom"), NOTHING, "length_small"),
+    "batch.drum_top_diameter_m": FieldText(N_("Inside diameter at the top"), NOTHING, "length_small"),
+    "batch.drum_depth_m": FieldText(N_("Inside depth"), NOTHING, "length_small"),
+    "batch.drum_marks[].volume_l": FieldText(N_("Water poured in so far"), NOTHING, "liquid"),
+    "batch.drum_marks[].height_m": FieldText(N_("It stands this high"), NOTHING, "length_small"),
+    "batch.emptying": FieldText(N_("How does the drum empty?"), N_("A full drum is never lifted.")),
+    "batch.slurry_minutes": FieldText(N_("Time to mix the slurry"), NOTHING, "duration"),
+    "batch.fold_minutes": FieldText(N_("Time to fold in the foam"), NOTHING, "duration"),
+    "batch.pour_within_minutes": FieldText(
+        N_("Pour within"), N_("Counted from the first foam. Common practice, no source."), "duration"
+    ),
+    "waste.lost_batches_fraction": FieldText(N_("Batches lost"), N_("Collapsed, off their weight."), "fraction"),
+    "waste.breakage_fraction": FieldText(N_("Blocks broken"), N_("In the mould, carried, laid."), "fraction"),
+    "waste.cutting_fraction": FieldText(N_("Cut away"), N_("At openings and to fit the curve."), "fraction"),
+    "waste.calibration_batches": FieldText(
+        N_("Batches to find the foam's weight"), N_("Mixed before the first block counts."), "count"
+    ),
+}
+
+CHOICES: Final[dict[str, dict[str, Message]]] = {
+    "permit.counts": {
+        "unasked": N_("Not asked yet"),
+        "inside": N_("Clear floor inside"),
+        "footprint": N_("Outside footprint"),
+        "headroom": N_("Floor with headroom"),
+    },
+    "parts[].shape": {"dome": N_("Dome")},
+    "parts[].profile": {"hemisphere": N_("Hemisphere")},
+    "parts[].openings[].form": {
+        "rectangular": N_("Rectangular"),
+        "arched": N_("Arched"),
+        "round": N_("Round"),
+    },
+    "market.cement_type": {
+        "unstated": N_("Not known yet"),
+        "cem_i": N_("CEM I, Portland"),
+        "cem_ii_a": N_("CEM II/A, up to a fifth blended"),
+        "cem_ii_b": N_("CEM II/B, up to a third blended"),
+        "cem_iii_a": N_("CEM III/A, slag"),
+        "cem_iii_b": N_("CEM III/B, mostly slag"),
+        "cem_iv": N_("CEM IV, pozzolanic"),
+        "cem_v": N_("CEM V, composite"),
+        "astm_i": N_("ASTM C150 Type I"),
+        "astm_ii": N_("ASTM C150 Type II"),
+        "astm_iii": N_("ASTM C150 Type III, early strength"),
+        "astm_v": N_("ASTM C150 Type V, sulfate resisting"),
+        "astm_il": N_("ASTM C595 Type IL, limestone"),
+        "astm_ip": N_("ASTM C595 Type IP, pozzolan"),
+        "astm_is": N_("ASTM C595 Type IS, slag"),
+        "masonry": N_("Masonry cement"),
+    },
+    "market.strength_class": {"unstated": N_("Not known yet")},
+    "market.prices[].item": {
+        "cement": N_("Cement"),
+        "agent": N_("Foaming agent, concentrate"),
+        "water": N_("Water"),
+        "other": N_("A line of your own"),
+    },
+    "market.prices[].unit": {
+        "bag": N_("bag"),
+        "kg": N_("kilogram"),
+        "t": N_("tonne"),
+        "lb": N_("pound"),
+        "L": N_("litre"),
+        "m3": N_("cubic metre"),
+        "us_gal": N_("US gallon"),
+        "imp_gal": N_("imperial gallon"),
+        "piece": N_("piece"),
+        "day": N_("day"),
+        "lump": N_("all together"),
+    },
+    "batch.drum_form": {
+        "straight": N_("Straight sides"),
+        "tapered": N_("Tapered sides"),
+        "calibrated": N_("Any form, marked with water"),
+    },
+    "batch.emptying": {
+        "in_place": N_("Poured where it is mixed"),
+        "tip": N_("Tipped on a frame"),
+        "bottom_outlet": N_("Through an outlet at the bottom"),
+        "buckets": N_("By bucket"),
+    },
+    "mix.given": {
+        "cement_kg+water_l+foam_density_kg_m3+yield_l": N_("A recipe, and how much it makes"),
+        "cement_kg+water_l+foam_density_kg_m3+wet_density_kg_m3": N_("A recipe, and its wet density"),
+        "cement_kg+water_cement_ratio+foam_density_kg_m3+wet_density_kg_m3": N_("A wet density to reach"),
+        "cement_kg+water_cement_ratio+foam_density_kg_m3+oven_dry_density_kg_m3": N_(
+            "An oven-dry density to reach"
+        ),
+    },
+    "batch.bags_each": {
+        "": N_("The largest share that fits"),
+        "1": N_("One bag"),
+        "3/4": N_("Three quarters of a bag"),
+        "2/3": N_("Two thirds of a bag"),
+        "1/2": N_("Half a bag"),
+        "1/3": N_("A third of a bag"),
+        "1/4": N_("A quarter of a bag"),
+    },
+}
+
+#: Words of the lists that the form can add to: title of the list, of one item, add, remove.
+LISTS: Final[dict[str, tuple[Message, Message, Message, Message]]] = {
+    "parts": (N_("Parts"), N_("Dome %(number)s"), N_("Add a dome"), N_("Remove this dome")),
+    "parts[].openings": (
+        N_("Doors and windows"),
+        N_("Opening %(number)s"),
+        N_("Add an opening"),
+        N_("Remove this opening"),
+    ),
+    "market.prices": (N_("Prices"), N_("Price %(number)s"), N_("Add a price"), N_("Remove this price")),
+    "batch.drum_marks": (
+        N_("Marks made with water"),
+        N_("Mark %(number)s"),
+        N_("Add a mark"),
+        N_("Remove this mark"),
+    ),
+}
+
+SECTIONS: Final[dict[str, Message]] = {
+    "place": NP_("section of the page", "Place"),
+    "shape": NP_("section of the page", "Shape"),
+    "permission": NP_("section of the page", "Permission"),
+    "mix": NP_("section of the page", "Mix"),
+    "money": NP_("section of the page", "Money"),
+    "landowner": NP_("section of the page", "Landowner"),
+    "site": NP_("section of the page", "Site"),
+}
+
+_OPENING = ("form", "width_m", "height_m", "diameter_m", "sill_m", "azimuth_deg", "count", "spacing_deg")
+_PRICE = ("item", "label", "quantity", "unit", "price")
+
+#: What stands where: a path, or (group id, title, help, folded, entries).
+LAYOUT: Final[dict[str, tuple[object, ...]]] = {
+    "place": ("name", "place.name"),
+    "shape": (
+        ("parts", ("id", "inside_diameter_m", "stem_height_m", "thickness_m", ("openings", _OPENING))),
+        ("#blocks", N_("Blocks"), NOTHING, False, ("block.length_m", "block.height_m")),
+    ),
+    "permission": ("permit.counts", "permit.limit_m2", "permit.answer"),
+    "mix": (
+        "mix.given",
+        "mix.cement_kg",
+        "mix.water_l",
+        "mix.water_cement_ratio",
+        "mix.total_water_cement_ratio",
+        "mix.foam_density_kg_m3",
+        "mix.yield_l",
+        "mix.wet_density_kg_m3",
+        "mix.oven_dry_density_kg_m3",
+        ("#agent", N_("Cement grains and concentrate"), NOTHING, True,
+         ("mix.cement_density_kg_m3", "foam.agent_dilution")),
+        ("#waste", N_("What is mixed and never stands in the wall"), N_("Common practice, no source. Put in your own."),
+         True,
+         ("waste.lost_batches_fraction", "waste.breakage_fraction", "waste.cutting_fraction",
+          "waste.calibration_batches")),
+    ),
+    "money": (
+        "market.cement_bag_kg",
+        "market.cement_type",
+        "market.strength_class",
+        "market.currency",
+        ("market.prices", _PRICE),
+    ),
+    "landowner": ("note",),
+    "site": (
+        ("#bucket", N_("Foam and its bucket"), NOTHING, False,
+         ("bucket.volume_l", "bucket.foam_low_kg_m3", "bucket.foam_aim_kg_m3", "bucket.foam_high_kg_m3")),
+        ("#drum", N_("Drum and batch"), NOTHING, False,
+         ("batch.bags_each", "batch.drum_l", "batch.freeboard_fraction", "batch.emptying", "batch.drum_form",
+          "batch.drum_diameter_m", "batch.drum_bottom_diameter_m", "batch.drum_top_diameter_m",
+          "batch.drum_depth_m", ("batch.drum_marks", ("volume_l", "height_m")))),
+        ("#minutes", N_("Minutes"), NOTHING, True,
+         ("batch.slurry_minutes", "batch.fold_minutes", "batch.pour_within_minutes")),
+    ),
+}  # fmt: skip

@@ -1,0 +1,186 @@
+"""The form: fields, groups and lists as plain data, each in the reader's words and units."""
+
+from typing import Any, Final
+
+import attrs
+
+from foamwright.project.model import Project
+from foamwright.reader import N_, Speaker
+from foamwright.sheets.desk import Desk, pattern
+from foamwright.sheets.fields import CHOICES, FIELDS, LAYOUT, LISTS, FieldText
+
+Entry = dict[str, Any]
+
+#: Fields that stand only where another field makes them mean something: pattern -> (sibling, values).
+_ONLY_IF: Final[dict[str, tuple[str, tuple[str, ...]]]] = {
+    "parts[].openings[].width_m": ("form", ("rectangular", "arched")),
+    "parts[].openings[].height_m": ("form", ("rectangular", "arched")),
+    "parts[].openings[].diameter_m": ("form", ("round",)),
+    "batch.drum_diameter_m": ("drum_form", ("straight",)),
+    "batch.drum_bottom_diameter_m": ("drum_form", ("tapered",)),
+    "batch.drum_top_diameter_m": ("drum_form", ("tapered",)),
+    "batch.drum_depth_m": ("drum_form", ("tapered",)),
+    "batch.drum_marks": ("drum_form", ("calibrated",)),
+    "market.prices[].label": ("item", ("other",)),
+    "market.prices[].quantity": ("item", ("other",)),
+}
+_SHARES: Final = {"1": 1.0, "3/4": 0.75, "2/3": 2 / 3, "1/2": 0.5, "1/3": 1 / 3, "1/4": 0.25}
+_KINDS: Final = {"market.cement_bag_kg": "bag", "market.currency": "currency"}
+
+
+def share_code(bags: float | None) -> str:
+    """Return the code of a share of a bag, or the number itself where it is none of them."""
+    if bags is None:
+        return ""
+    for code, share in _SHARES.items():
+        if abs(bags - share) < 1e-9:
+            return code
+    return repr(bags)
+
+
+def share_value(code: str) -> float | None:
+    """Return bags for the code of a share; the opposite of :func:`share_code`."""
+    return None if code == "" else _SHARES.get(code) or float(code)
+
+
+def lookup(project: Project, path: str) -> Any:
+    """Return what stands at a path of a project."""
+    found: Any = project
+    for step in path.replace("[", ".[").split("."):
+        found = found[int(step[1:-1])] if step.startswith("[") else getattr(found, step)
+    return found
+
+
+def metadata(path: str) -> dict[str, Any]:
+    """Return the rules of a field, from the class that states it."""
+    cls: Any = Project
+    meta: dict[str, Any] = {}
+    for step in pattern(path).replace("[]", "").split("."):
+        meta = dict(attrs.fields_dict(cls)[step].metadata)
+        cls = meta.get("cls", cls)
+    return meta
+
+
+def field_value(s: Speaker, text: FieldText, value: Any) -> str:
+    """Return a value as text that reads back as itself."""
+    if value is None:
+        return ""
+    if isinstance(value, str):
+        return value
+    if text.kind in ("", "money"):
+        return s.plain(float(value))
+    return s.plain(s.from_si(float(value), text.kind))
+
+
+def _choices(desk: Desk, path: str, meta: dict[str, Any], value: str) -> list[dict[str, str]]:
+    words = CHOICES[pattern(path)] if pattern(path) in CHOICES else {}
+    codes = meta.get("choices") or tuple(words)
+    if pattern(path) == "mix.given":
+        codes = tuple(words)
+    out = [{"value": code, "label": desk.say(words[code]) if code in words else code} for code in codes]
+    if value not in codes:
+        label = desk.s._("As in the file") if pattern(path) == "mix.given" else value
+        if pattern(path) == "batch.bags_each":
+            label = desk.s._("%(number)s bags", number=desk.s.number(float(value), significant=4, trim=True))
+        out.append({"value": value, "label": label})
+    return out
+
+
+def given_code(project: Project) -> str:
+    """Return the quantities that the recipe states, in the order of the choices that the form offers."""
+    for code in CHOICES["mix.given"]:
+        if set(code.split("+")) == set(project.mix.given):
+            return code
+    return "+".join(project.mix.given)
+
+
+def _field(desk: Desk, path: str) -> Entry:
+    meta, text = metadata(path), FIELDS[pattern(path)]
+    value = lookup(desk.project, path)
+    kind = _KINDS.get(path) or meta["kind"]
+    if kind == "text" and meta.get("lines"):
+        kind = "lines"
+    entry: Entry = {"kind": kind, "path": path, "label": desk.say(text.label)}
+    entry["spoken"] = entry["label"]
+    entry["help"] = desk.say(text.help)
+    entry["optional"] = bool(meta.get("optional"))
+    if path == "mix.given":
+        entry |= {"kind": "choice", "value": given_code(desk.project)}
+        entry["choices"] = _choices(desk, path, meta, entry["value"])
+    elif path == "batch.bags_each":
+        entry |= {"kind": "choice", "value": share_code(value)}
+        entry["choices"] = _choices(desk, path, meta, entry["value"])
+    elif kind == "choice":
+        entry |= {"value": value, "choices": _choices(desk, path, meta, value)}
+    elif kind == "currency":
+        entry["value"] = value
+    else:
+        entry["value"] = field_value(desk.s, text, value)
+        if "longest" in meta:
+            entry["longest"] = meta["longest"]
+        if text.kind == "money":
+            money = desk.s.currency(desk.project.market.currency)
+            entry["unit"] = {"symbol": money.symbol, "name": money.name}
+        elif text.kind and text.kind not in ("count", "ratio"):
+            entry["unit"] = {"symbol": desk.s.unit_symbol(text.kind), "name": desk.s.unit_name(text.kind)}
+        if entry.get("unit"):
+            entry["spoken"] = desk.s._(
+                "%(label)s, in %(unit)s", label=entry["label"], unit=entry["unit"]["name"]
+            )
+    entry.setdefault("unit", None)
+    return entry
+
+
+def _shown(desk: Desk, path: str) -> bool:
+    name = path.rsplit(".", 1)[-1]
+    if pattern(path).startswith("mix.") and name in metadata("mix.given")["choices"]:
+        return name in desk.project.mix.given
+    rule = _ONLY_IF.get(pattern(path))
+    if rule is None:
+        return True
+    sibling = lookup(desk.project, f"{path.rsplit('.', 1)[0]}.{rule[0]}")
+    return sibling in rule[1]
+
+
+def _entries(desk: Desk, layout: tuple[Any, ...], base: str = "") -> list[Entry]:
+    out: list[Entry] = []
+    for part in layout:
+        if isinstance(part, str):
+            path = f"{base}.{part}" if base else part
+            if pattern(path) == "parts[].id" and len(desk.project.parts) == 1:
+                continue
+            if _shown(desk, path):
+                out.append(_field(desk, path))
+        elif part[0].startswith("#"):
+            code, title, help_, folded, inner = part
+            out.append({"kind": "group", "id": code[1:], "title": desk.say(title), "help": desk.say(help_),
+                        "folded": folded, "entries": _entries(desk, inner, base)})  # fmt: skip
+        else:
+            path = f"{base}.{part[0]}" if base else part[0]
+            if _shown(desk, path):
+                out.append(_list(desk, path, part[1]))
+    return out
+
+
+def _list(desk: Desk, path: str, layout: tuple[Any, ...]) -> Entry:
+    title, item, add, remove = LISTS[pattern(path)]
+    values, meta = lookup(desk.project, path), metadata(path)
+    items = []
+    for i in range(len(values)):
+        where = f"{path}[{i}]"
+        items.append({
+            "path": where,
+            "title": desk.say(item, number=desk.s.whole(i + 1)),
+            "entries": _entries(desk, layout, where),
+            "remove": desk.say(remove) if len(values) > meta["least"] else "",
+        })  # fmt: skip
+    return {"kind": "list", "path": path, "title": desk.say(title), "help": "", "items": items,
+            "add": desk.say(add), "remove": desk.say(remove), "full": len(values) >= meta["most"]}  # fmt: skip
+
+
+def sections(desk: Desk) -> dict[str, list[Entry]]:
+    """Return the form's entries by section."""
+    return {section: _entries(desk, layout) for section, layout in LAYOUT.items()}
+
+
+NO_ESTIMATE: Final = N_("There is no estimate until this is mended.")

@@ -1,0 +1,80 @@
+"""What the landowner reads first: what it is, what to buy, what to ready, what it costs."""
+
+from typing import Final
+
+from foamwright.reader import N_
+from foamwright.sheets.desk import Block, Desk
+from foamwright.sheets.glance import drawing
+
+ID: Final = "landowner"
+SECTION: Final = "landowner"
+TITLE: Final = N_("For the landowner")
+
+
+def message(desk: Desk, code: str) -> str:
+    """Return a text message that is ready to send, with the code at its end."""
+    s, e = desk.s, desk.e
+    lines = [desk.project.name or s._("A small dome of foamed concrete")]
+    if desk.project.place.name:
+        lines.append(desk.project.place.name)
+    lines.append(
+        s._("Dome, %(diameter)s inside, %(height)s high, floor %(area)s.",
+            diameter=s.quantity(desk.project.parts[0].inside_diameter_m, "length"),
+            height=desk.text("shape.height_m"), area=desk.text("shape.floor_area_m2"))
+        if len(desk.project.parts) == 1
+        else s._("Floor %(area)s.", area=desk.text("shape.floor_area_m2"))
+    )  # fmt: skip
+    lines.append(
+        s._("To buy for the foamed concrete only: %(bags)s bags of cement of %(mass)s, %(agent)s of foaming agent, %(water)s of water.",
+            bags=desk.text("batches.cement_bags"), mass=s.quantity(desk.project.market.cement_bag_kg, "mass"),
+            agent=desk.text("batches.concentrate_l"), water=desk.text("batches.water_l"))
+    )  # fmt: skip
+    lines.append(
+        s._("Base and skins come on top: roughly %(low)s to %(high)s bags more (a rough allowance, not to buy by).",
+            low=desk.text("money.allowance_low_bags"), high=desk.text("money.allowance_high_bags"))
+    )  # fmt: skip
+    if e.money is not None and desk.value("money.total") is not None:
+        lines.append(s._("Cost of what is priced: %(total)s, foamed concrete only.", total=desk.text("money.total")))
+    lines.append(s._("Please ask the building department first, and send a photograph of the cement bag."))
+    if desk.project.note:
+        lines.append(desk.project.note)
+    lines.append(s._("Open the page, choose “Open a code” and paste this:"))
+    lines.append(code)
+    return "\n".join(lines)
+
+
+def blocks(desk: Desk) -> list[Block]:
+    """Return the blocks of the sheet."""
+    s = desk.s
+    out: list[Block] = []
+    if desk.project.note:
+        out.append({"kind": "text", "tone": "lead", "text": desk.project.note})
+    out += [
+        drawing(desk, 0),
+        {"kind": "figures", "items": [
+            desk.item("batches.cement_bags", big=True, note=s._(
+                "Bags of %(mass)s, for the foamed concrete only", mass=s.quantity(desk.project.market.cement_bag_kg, "mass"))),
+            desk.item("batches.concentrate_l"), desk.item("batches.water_l"),
+            *([desk.item("money.total", big=True, note=s._("Foamed concrete only"))] if desk.value("money.total") is not None else []),
+        ]},
+        {"kind": "text", "tone": "plain", "text": s._(
+            "Base and skins come on top: roughly %(low)s to %(high)s bags more (a rough allowance, not to buy by).",
+            low=desk.text("money.allowance_low_bags"), high=desk.text("money.allowance_high_bags"))},
+        {"kind": "heading", "text": s._("Before anyone buys")},
+        {"kind": "points", "items": [
+            s._("Ask the building department which floor area counts: clear inside %(inside)s, outside %(outside)s, with headroom %(headroom)s.",
+                inside=desk.text("shape.floor_area_m2"), outside=desk.text("shape.footprint_m2"),
+                headroom=desk.text("shape.headroom_area_m2")),
+            s._("Photograph the cement bag: type, strength class, net mass, date of packing."),
+            s._("Buy one bag and a little foaming agent first, for a trial batch."),
+        ]},
+        {"kind": "heading", "text": s._("What to have ready")},
+        {"kind": "points", "items": [
+            s._("Level, firm ground, and shade for the blocks."),
+            s._("Clean water: %(water)s over the whole job, and as much again for washing.", water=desk.text("batches.water_l")),
+            s._("Dry storage for %(bags)s bags, off the ground and covered.", bags=desk.text("batches.cement_bags")),
+            s._("Power with a residual-current device, or a generator that has one."),
+            s._("Goggles, gloves and dust masks for every head, and water to rinse eyes."),
+        ]},
+    ]  # fmt: skip
+    return out

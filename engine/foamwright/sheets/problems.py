@@ -1,0 +1,237 @@
+"""Problems and notes in words: each names the field, the value and the limit, and says what to do."""
+
+from typing import Any, Final
+
+from foamwright.project.notes import Note, Problem
+from foamwright.reader import N_, Message
+from foamwright.sheets.desk import Desk, pattern
+from foamwright.sheets.fields import CHOICES
+
+PROBLEMS: Final[dict[str, Message]] = {
+    "not_text": N_("This is not a text that can be read. Nothing was changed."),
+    "not_json": N_("This is not a project file, or it is damaged. Nothing was changed."),
+    "not_object": N_("This file holds something else than a project. Nothing was changed."),
+    "too_large": N_("This is longer than a project can be: %(value)s, at most %(limit)s. Nothing was changed."),
+    "too_deep": N_("This file is nested deeper than a project can be. Nothing was changed."),
+    "format_missing": N_("The file does not say its format number, so it cannot be read safely."),
+    "format_newer": N_(
+        "This was made by a newer version of this page (format %(value)s; this one reads up to %(limit)s). Open it there, "
+        "or ask for a newer page."
+    ),
+    "format_unknown": N_("The format number %(value)s is not known."),
+    "code_damaged": N_("This code is damaged: a part is missing or changed. Ask for it to be sent again."),
+    "code_foreign": N_("This is not a project code."),
+    "code_newer": N_("This code was made by a newer version of this page. Ask for a newer page, or for the project file."),
+    "unknown_key": N_("The file has a field that this page does not know: %(path)s."),
+    "duplicate_key": N_("The file names this field twice: %(path)s."),
+    "wrong_kind": N_("%(field)s: %(value)s is not the kind of value that belongs here."),
+    "not_finite": N_("%(field)s: %(value)s is not a number that can be used."),
+    "too_small": N_("%(field)s: %(value)s is too small. The least is %(limit)s."),
+    "too_big": N_("%(field)s: %(value)s is too large. The most is %(limit)s."),
+    "not_a_choice": N_("%(field)s: %(value)s is not one of the choices."),
+    "not_whole": N_("%(field)s: %(value)s must be a whole number."),
+    "text_too_long": N_("%(field)s: the text is too long. The most is %(limit)s characters."),
+    "text_unprintable": N_("%(field)s: the text has characters that cannot be printed."),
+    "too_many": N_("%(field)s: there are too many. The most is %(limit)s."),
+    "too_few": N_("%(field)s: there are too few. The least is %(limit)s."),
+    "missing": N_("%(field)s: a value is missing."),
+    "duplicate_id": N_("%(field)s: two parts have the name %(value)s. Give each its own."),
+    "number_empty": N_("%(field)s: type a number."),
+    "number_unreadable": N_("%(field)s: “%(value)s” cannot be read as a number."),
+    "number_ambiguous": N_("%(field)s: “%(value)s” can be read in two ways. Which one do you mean?"),
+    "opening_too_high": N_(
+        "%(field)s: the top of the opening, %(value)s above the floor, passes the inside of the dome. At this width it can "
+        "reach %(limit)s."
+    ),
+    "opening_too_wide": N_("%(field)s: %(value)s is wider than the dome is there. The most is %(limit)s."),
+    "openings_overlap": N_("%(field)s overlaps another opening. Move one of them, or make it smaller."),
+    "opening_below_floor": N_("%(field)s: the opening would start below the floor."),
+    "openings_too_many": N_("%(field)s: so many openings do not fit on the ring. At most %(limit)s fit."),
+    "arch_head_too_low": N_("%(field)s: an arched opening of this width must be at least %(limit)s high; it is %(value)s."),
+    "mix_underdetermined": N_("The recipe is not complete: one more quantity is needed to work out the rest."),
+    "mix_contradiction": N_("%(field)s: %(value)s does not fit the rest of the recipe, which gives %(limit)s."),
+    "mix_impossible": N_("%(field)s: no batch can be made of this recipe. It says %(value)s; with the rest as it stands the limit is %(limit)s."),
+    "bucket_window_order": N_("%(field)s: the foam that you aim at must lie between the lightest and the heaviest."),
+    "drum_marks_order": N_("%(field)s: each mark must hold more water and stand higher than the one before."),
+    "drum_shape_incomplete": N_("%(field)s: the form of the drum is not complete."),
+    "date_unreadable": N_("%(field)s: “%(value)s” is not a date. Write year-month-day, such as 2026-03-15."),
+    "file_unreadable": N_("This file cannot be opened: %(value)s."),
+    "more_problems": N_("%(value)s more problems are not listed."),
+    "currency_unknown": N_("%(field)s: “%(value)s” is not the code of a currency."),
+    "unknown_call": N_("The page asked for something that the engine does not know. Reload the page."),
+    "engine_fault": N_("The engine met a fault of its own. Your project is safe. Undo the last change, or reload the page."),
+}
+
+NOTES: Final[dict[str, Message]] = {
+    "batch_does_not_fit": N_(
+        "This batch makes %(yield_l)s and does not fit: the drum takes %(limit)s with the room left under its brim. This fits: "
+        "%(fits)s."
+    ),
+    "no_fraction_fits": N_("No share of a bag fits the drum: this one makes %(yield_l)s, and the drum takes %(limit)s."),
+    "stated_batch_differs": N_(
+        "The recipe is written for %(stated_kg)s of cement; on site a batch takes %(site_kg)s, in the same proportions."
+    ),
+    "last_batch_is_part": N_("The last batch is a part of one: %(cement_kg)s of cement, and the rest in proportion."),
+    "foamed_concrete_only": N_(
+        "This is the foamed concrete only. Base and skins take nearly as much cement again: roughly %(bags_low)s to %(bags_high)s more "
+        "bags (common practice, no source; not a quantity to buy by)."
+    ),
+    "price_missing": N_("No price or no quantity yet: %(item)s. The total leaves it out."),
+    "price_repeated": N_("%(item)s has more than one price. Only the first one counts."),
+    "price_unit_unusable": N_("%(item)s is not sold by this unit (%(unit)s), so the total leaves it out."),
+    "no_prices": N_("No prices yet. Put in what cement costs where the landowner buys."),
+    "permit_unasked": N_("Ask the building department which floor area it counts and where its limit lies, before anyone buys."),
+    "permit_over_limit": N_("The area that counts there is %(area_m2)s, over the limit of %(limit)s: a permit is needed."),
+    "cement_unstated": N_("The cement's type and class are not known yet. Ask for a photograph of the bag."),
+    "cement_slow": N_("This cement gains strength slowly: leave blocks longer in the mould, most of all in the cold."),
+    "cement_not_suited": N_("This cement does not suit foamed concrete. See which types serve."),
+    "wet_density_outside_published": N_(
+        "The wet density %(value)s lies outside the published range of %(low)s to %(high)s."
+    ),
+    "water_cement_outside_common": N_("The water-cement ratio %(value)s lies outside %(low)s to %(high)s (common practice, no source)."),
+    "foam_density_outside_common": N_("Foam of %(value)s lies outside %(low)s to %(high)s (common practice, no source)."),
+    "foam_density_outside_common/astm_c796_foam_window": N_(
+        "Foam of %(value)s lies outside %(low)s to %(high)s, a window commonly attributed to ASTM C796 (from memory). Windows "
+        "disagree: see the foam card."
+    ),
+    "foam_window_excludes_mix": N_("The recipe counts on foam of %(value)s, but the bucket accepts only %(low)s to %(high)s."),
+    "thickness_thin": N_(
+        "The wall is thin for its radius: %(ratio)s, where a hemisphere of wedges without tension needs %(limit)s (from memory). Ask a "
+        "licensed engineer."
+    ),
+    "shell_not_checked": N_("Nothing here has checked that the shell stands. Local codes and a licensed engineer decide."),
+    "lift_heavy_block": N_("A fresh block weighs %(mass_kg)s. HSE INDG143 asks for a closer look above %(men_kg)s (men) or %(women_kg)s (women) in the "
+        "best posture (from memory). Use a smaller mould, two people or a hoist."
+    ),
+    "lift_heavy_bag": N_(
+        "A bag of %(mass_kg)s is more than one person should lift: NIOSH 94-110 stops at %(load_constant_kg)s in the best posture. "
+        "Carry it with two people or a barrow."
+    ),
+    "full_drum_not_lifted": N_("A full drum is never lifted: its contents alone weigh %(mass_kg)s."),
+    "parts_overlap": N_("%(first)s and %(second)s stand in each other's place. The doubled material is counted twice."),
+    "passage_not_counted": N_("The passage to %(to)s is counted as a plain opening; joined parts come later."),
+    "drum_marks_missing": N_("Mark the drum with water first: at least two marks are needed."),
+    "drum_marks_beyond": N_("The batch stands outside the marks that you made. Add a mark beyond it."),
+    "headroom_none": N_("Nowhere is the ceiling 2.0 m high."),
+    "opening_near_crown": N_("%(field)s: the opening reaches %(top_m)s high, where the dome has grown narrow and little shell is left above."),
+}
+
+CATALOG_FAULTS: Final[dict[str, Message]] = {
+    "too_large": N_("This file is too large to be a catalog."),
+    "not_a_catalog": N_("Line %(line)s: this is not a catalog of translations, or it is damaged there."),
+    "language_missing": N_("The catalog does not say its language."),
+    "plural_rule": N_("The catalog's rule for plurals cannot be read."),
+    "plural_count": N_("Line %(line)s: the number of plural forms differs from the catalog's rule. The source text is shown."),
+    "placeholder_mismatch": N_("Line %(line)s: the places to be filled differ from those of the source text, which is shown."),
+}
+
+#: How a value inside a note is shown, by its name; what is not here is shown as text or as a number.
+_PARAM_KINDS: Final[dict[str, str]] = {
+    "yield_l": "liquid",
+    "stated_kg": "mass",
+    "site_kg": "mass",
+    "cement_kg": "mass",
+    "mass_kg": "mass",
+    "men_kg": "mass",
+    "women_kg": "mass",
+    "load_constant_kg": "mass",
+    "bags_low": "count",
+    "bags_high": "count",
+    "area_m2": "area",
+    "top_m": "length",
+    "ratio": "ratio3",
+}
+#: The same where one name has another kind in some notes.
+_NOTE_KINDS: Final[dict[str, str]] = {
+    "batch_does_not_fit": "liquid",
+    "no_fraction_fits": "liquid",
+    "permit_over_limit": "area",
+    "wet_density_outside_published": "density",
+    "water_cement_outside_common": "ratio",
+    "foam_density_outside_common": "foam_density",
+    "foam_window_excludes_mix": "foam_density",
+    "thickness_thin": "ratio3",
+    "headroom_none": "length",
+    "parts_overlap": "length",
+}
+_SEVERITY: Final[dict[str, Message]] = {
+    "info": N_("Good to know"),
+    "caution": N_("Look at this"),
+    "warning": N_("Warning"),
+}
+
+
+def _shown(desk: Desk, path: str, value: Any) -> str:
+    """A value or limit as the reader would type it."""
+    if value is None:
+        return ""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        words = CHOICES.get(pattern(path), {}).get(str(value))
+        return desk.say(words) if words else str(value)
+    found = desk.field_text(path)
+    kind = found.kind if found else ""
+    if kind == "money":
+        return desk.s.number(float(value), decimals=2)
+    if kind in ("", "count", "ratio"):
+        return desk.s.number(float(value), significant=6, trim=True)
+    return desk.s.quantity(float(value), kind, significant=4, trim=True)
+
+
+def problem_text(desk: Desk, problem: Problem) -> str:
+    """Return a problem as one sentence that names field, value and limit."""
+    return desk.say(
+        PROBLEMS[problem.code],
+        field=desk.label(problem.path),
+        path=problem.path,
+        value=_shown(desk, problem.path, problem.value),
+        limit=_shown(desk, problem.path, problem.limit),
+    )
+
+
+def problem_block(desk: Desk, problem: Problem) -> dict[str, str]:
+    """Return a problem as the page shows it in its summary and beside its field."""
+    return {
+        "path": problem.path,
+        "label": desk.label(problem.path),
+        "text": problem_text(desk, problem),
+        "code": problem.code,
+    }
+
+
+def note_text(desk: Desk, note: Note) -> str:
+    """Return a note in words, its values in the reader's units."""
+    params: dict[str, str] = {"field": desk.label(note.path) if note.path else ""}
+    for name, value in note.params.items():
+        if isinstance(value, int | float):
+            kind = _PARAM_KINDS.get(name) or _NOTE_KINDS.get(note.code, "ratio")
+            params[name] = desk.show(kind, float(value))
+        else:
+            params[name] = "" if value is None else str(value)
+    if note.code == "batch_does_not_fit":
+        whole, parts = note.params["bags"], note.params["batches"]
+        share = CHOICES["batch.bags_each"]["1" if parts == 1 else f"{whole}/{parts}"]
+        params["fits"] = desk.say(share)
+    if "item" in note.params:
+        item = CHOICES["market.prices[].item"][str(note.params["item"])]
+        params["item"] = str(note.params.get("label") or "") or desk.say(item)
+    if "unit" in note.params:
+        params["unit"] = desk.say(CHOICES["market.prices[].unit"][str(note.params["unit"])])
+    return desk.say(NOTES.get(f"{note.code}/{note.source}", NOTES[note.code]), **params)
+
+
+def notes_block(desk: Desk, notes: tuple[Note, ...]) -> dict[str, Any]:
+    """Return notes as a block, the gravest first."""
+    order = {"warning": 0, "caution": 1, "info": 2}
+    items = [
+        {
+            "severity": note.severity,
+            "word": desk.say(_SEVERITY[note.severity]),
+            "text": note_text(desk, note),
+            "path": note.path,
+        }
+        for note in sorted(notes, key=lambda note: order[note.severity])
+    ]
+    return {"kind": "notes", "items": items}
+
+
+__all__ = ["NOTES", "PROBLEMS", "note_text", "notes_block", "pattern", "problem_block", "problem_text"]

@@ -1,0 +1,143 @@
+"""The answer to "why?" for one figure: rule, inputs, source, evidence, range, what it leaves out."""
+
+import json
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any, Final
+
+from foamwright.project.model import Project
+from foamwright.reader import N_, Message
+from foamwright.sheets.desk import Desk, pattern
+from foamwright.sheets.fields import CHOICES, FIELDS
+from foamwright.sheets.figures import Figure
+from foamwright.sheets.form import _shown as shown
+from foamwright.sheets.form import given_code, lookup, share_code
+
+BASES: Final[dict[str, Message]] = {
+    "published": N_("Published"),
+    "derived": N_("Worked out; it needs no source"),
+    "common_practice": N_("Common practice, no source"),
+    "memory": N_("From memory; not checked against the document"),
+    "typed": N_("Typed by you"),
+}
+
+
+@lru_cache(maxsize=1)
+def sources() -> dict[str, dict[str, str]]:
+    """Return the sources file: id -> title, kind and detail."""
+    text = files("foamwright").joinpath("data/sources.json").read_text(encoding="utf-8")
+    made: dict[str, dict[str, str]] = json.loads(text)
+    return made
+
+
+def paths(project: Project, wanted: str) -> list[str]:
+    """Return every path of a project that a pattern stands for.
+
+    Source: the project file's own paths.
+
+    Parameters
+    ----------
+    project : Project
+        The project [-]
+    wanted : str
+        A pattern such as ``parts[].thickness_m`` [-]
+
+    Returns
+    -------
+    list[str]
+        The paths [-]
+
+    Examples
+    --------
+    >>> paths(Project(), "parts[].thickness_m")
+    ['parts[0].thickness_m']
+    """
+    found = [""]
+    for step in wanted.split("."):
+        name, many = step.removesuffix("[]"), step.endswith("[]")
+        grown = []
+        for base in found:
+            path = f"{base}.{name}" if base else name
+            grown += [f"{path}[{i}]" for i in range(len(lookup(project, path)))] if many else [path]
+        found = grown
+    return found
+
+
+def _input(desk: Desk, path: str) -> dict[str, str] | None:
+    value = lookup(desk.project, path)
+    text = FIELDS.get(pattern(path))
+    if text is None or not shown(desk, path):
+        return None
+    if path == "mix.given":
+        words = CHOICES["mix.given"].get(given_code(desk.project))
+        told = desk.say(words) if words else ""
+    elif path == "batch.bags_each":
+        words = CHOICES["batch.bags_each"].get(share_code(value))
+        told = desk.say(words) if words else desk.s.number(float(value), significant=4, trim=True)
+    elif value is None:
+        return None
+    elif isinstance(value, str):
+        words = CHOICES.get(pattern(path), {}).get(value)
+        told = desk.say(words) if words else value
+    elif text.kind == "money":
+        told = desk.money(float(value))
+    elif text.kind in ("", "count", "ratio"):
+        told = desk.s.number(float(value), significant=4, trim=True)
+    else:
+        told = desk.s.quantity(float(value), text.kind)
+    return {"label": desk.label(path), "value": told, "path": path}
+
+
+def why(desk: Desk, name: str) -> dict[str, Any]:
+    """Return why a figure is what it is.
+
+    Source: the figure's own entry.
+
+    Parameters
+    ----------
+    desk : Desk
+        The estimate and its reader [-]
+    name : str
+        The figure's id, such as ``option.yield_l#2`` [-]
+
+    Returns
+    -------
+    dict
+        title, value, rule, inputs, basis, source, range, leaves_out, each in words [-]
+
+    Raises
+    ------
+    KeyError
+        Where no figure has this id.
+    """
+    figure, index = desk.figure(name)
+    source = sources()[figure.source]
+    inputs = [
+        found
+        for wanted in figure.inputs
+        for path in paths(desk.project, wanted)
+        if (found := _input(desk, path)) is not None
+    ]
+    span = figure.span(desk, index) if figure.span else None
+    return {
+        "title": desk.say(figure.label),
+        "value": desk.text(name),
+        "rule": desk.say(figure.rule),
+        "inputs": inputs,
+        "basis": desk.say(BASES[source["kind"]]),
+        "source": source_words(source),
+        "range": ""
+        if span is None
+        else desk.s._(
+            "From %(low)s to %(high)s", low=desk.show(figure.kind, span[0]), high=desk.show(figure.kind, span[1])
+        ),
+        "leaves_out": desk.say(figure.leaves_out),
+    }
+
+
+def source_words(source: dict[str, str]) -> str:
+    """Return a source as it is cited: document, edition, place. Titles of documents are not translated."""
+    return ", ".join(part for part in (source["title"], source.get("detail", "")) if part)
+
+
+__all__ = ["BASES", "Figure", "paths", "source_words", "sources", "why"]

@@ -1,0 +1,203 @@
+"""Every figure of every sheet answers "why?", and its listed inputs are the ones that really move it."""
+
+import json
+from typing import Any
+
+import attrs
+import pytest
+from foamwright.estimate import estimate
+from foamwright.project.model import MIX_QUANTITIES, Mark, Mix, Opening, Part, Price, Project
+from foamwright.project.read import read_project
+from foamwright.project.write import as_data
+from foamwright.reader import Reader, speaker
+from foamwright.sheets.desk import Desk, pattern
+from foamwright.sheets.figures import FIGURES
+from foamwright.sheets.view import view
+from foamwright.sheets.why import BASES, sources, why
+
+_PRICES = (
+    Price(item="cement", unit="bag", price=11.0),
+    Price(item="cement", unit="kg", price=0.3),
+    Price(item="agent", unit="L", price=9.0),
+    Price(item="water", unit="m3", price=2.0),
+    Price(item="other", unit="piece", price=4.0, label="Tarpaulin", quantity=3.0),
+)
+
+
+def _bases() -> list[Project]:
+    """Projects that between them use every field that a figure can depend on."""
+    plain = attrs.evolve(Project(), market=attrs.evolve(Project().market, prices=_PRICES))
+    solved = estimate(plain).estimate
+    assert solved is not None
+    values: dict[str, Any] = {name: float(getattr(solved.mix, name)) for name in (
+        "cement_kg", "water_l", "foam_density_kg_m3", "yield_l", "wet_density_kg_m3", "oven_dry_density_kg_m3",
+        "water_cement_ratio", "total_water_cement_ratio")}  # fmt: skip
+    givens = (
+        ("cement_kg", "water_l", "foam_density_kg_m3", "wet_density_kg_m3"),
+        ("cement_kg", "water_cement_ratio", "foam_density_kg_m3", "oven_dry_density_kg_m3"),
+        ("cement_kg", "total_water_cement_ratio", "foam_density_kg_m3", "yield_l"),
+    )
+    out = [plain]
+    for given in givens:
+        out.append(attrs.evolve(plain, mix=Mix(given=given, **values)))
+    for changes in (
+        {"drum_form": "tapered"},
+        {"drum_form": "calibrated", "drum_marks": (Mark(10, 0.05), Mark(60, 0.3), Mark(170, 0.7))},
+        {"emptying": "buckets"},
+        {"bags_each": 0.5},
+        {"drum_l": 168.0},
+        {"drum_l": 90.0},
+    ):
+        out.append(attrs.evolve(plain, batch=attrs.evolve(plain.batch, **changes)))
+    rectangular = Part(openings=(Opening(form="rectangular", azimuth_deg=180.0),))
+    out.append(attrs.evolve(plain, parts=(rectangular,)))
+    return out
+
+
+def _leaves(data: Any, path: str = "") -> list[str]:
+    if isinstance(data, dict):
+        return [leaf for key, value in data.items() for leaf in _leaves(value, f"{path}.{key}" if path else key)]
+    if isinstance(data, list) and data and isinstance(data[0], dict):
+        return [leaf for i, value in enumerate(data) for leaf in _leaves(value, f"{path}[{i}]")]
+    return [path]
+
+
+def _put(data: dict[str, Any], path: str, value: Any) -> dict[str, Any]:
+    copy = json.loads(json.dumps(data))
+    at, steps = copy, path.replace("[", ".[").split(".")
+    for step in steps[:-1]:
+        at = at[int(step[1:-1])] if step.startswith("[") else at[step]
+    at[steps[-1]] = value
+    return copy
+
+
+def _get(data: Any, path: str) -> Any:
+    for step in path.replace("[", ".[").split("."):
+        data = data[int(step[1:-1])] if step.startswith("[") else data[step]
+    return data
+
+
+def _others(path: str, value: Any) -> list[Any]:
+    """Other values that a field could have; those that are not allowed are skipped by reading."""
+    choices = {
+        "form": ["rectangular", "arched", "round"],
+        "item": ["cement", "agent", "water", "other"],
+        "unit": ["bag", "kg", "t", "L", "m3", "piece"],
+        "drum_form": ["straight", "tapered", "calibrated"],
+        "emptying": ["in_place", "tip", "bottom_outlet", "buckets"],
+    }
+    name = path.rsplit(".", 1)[-1]
+    if path == "mix.given":
+        return [["cement_kg", "water_l", "foam_density_kg_m3", "wet_density_kg_m3"]]
+    if name in choices:
+        return [other for other in choices[name] if other != value]
+    if path == "batch.bags_each":
+        return [None, 0.25, 0.5, 1.0]
+    if isinstance(value, bool) or value is None or isinstance(value, str | list):
+        return []
+    if name == "count":
+        return [value + 1]
+    return [value * 1.01, value * 0.97, value * 0.6, value * 1.9, value * 3] if value else [0.1, 1.0]
+
+
+def _values(project: Project) -> dict[str, list[float | None]] | None:
+    outcome = estimate(project)
+    if outcome.estimate is None:
+        return None
+    desk = Desk(project, outcome, speaker(Reader()))
+    out: dict[str, list[float | None]] = {}
+    for name, figure in FIGURES.items():
+        found: list[float | None] = []
+        for index in range(6):
+            try:
+                found.append(figure.get(desk, index))
+            except IndexError:
+                break
+        out[name] = found
+    return out
+
+
+@pytest.fixture(scope="module")
+def moved() -> dict[str, set[str]]:
+    """For each figure, the patterns of the fields whose change moved it in at least one base project."""
+    seen: dict[str, set[str]] = {name: set() for name in FIGURES}
+    for base in _bases():
+        before = _values(base)
+        assert before is not None
+        data = as_data(base, full=True)
+        for path in _leaves(data):
+            for other in _others(path, _get(data, path)):
+                reading = read_project(_put(data, path, other))
+                after = None if reading.project is None else _values(reading.project)
+                if after is None:
+                    continue
+                for name in FIGURES:
+                    if before[name] != after[name]:
+                        seen[name].add(pattern(path))
+    return seen
+
+
+@pytest.mark.parametrize("name", FIGURES)
+def test_inputs_are_those_that_move_the_figure(name: str, moved: dict[str, set[str]]) -> None:
+    listed = set(FIGURES[name].inputs)
+    assert listed - moved[name] == set(), "listed, but their change leaves the figure unchanged"
+    assert moved[name] - listed == set(), "not listed, but they change the figure"
+
+
+def _shown_figures(project: Project) -> set[str]:
+    found: set[str] = set()
+
+    def walk(node: Any) -> None:
+        if isinstance(node, dict):
+            if "figure" in node:
+                found.add(node["figure"])
+            for value in node.values():
+                walk(value)
+        elif isinstance(node, list):
+            for value in node:
+                walk(value)
+
+    made = view(project, speaker(Reader()))
+    walk(made["sheets"])
+    walk(made["strip"])
+    return found
+
+
+@pytest.mark.parametrize("index", range(len(_bases())))
+def test_every_shown_figure_answers_why(index: int) -> None:
+    project = _bases()[index]
+    desk = Desk(project, estimate(project), speaker(Reader()))
+    for name in sorted(_shown_figures(project)):
+        answer = why(desk, name)
+        assert answer["title"] and answer["rule"] and answer["source"] and answer["basis"], name
+        assert answer["inputs"], f"{name} lists no input"
+        assert answer["value"] == desk.text(name) != "", name
+
+
+def test_every_number_in_a_table_or_figure_answers_why() -> None:
+    """A cell that is a number without a figure id would be a figure that nobody can ask about."""
+    bare = []
+    for module in view(_bases()[0], speaker(Reader()))["sheets"]:
+        for block in module["blocks"]:
+            if block["kind"] == "figures":
+                bare += [item for item in block["items"] if not item.get("figure")]
+            if block["kind"] == "table" and block["head"]:
+                for row in block["rows"] + block.get("foot", []):
+                    bare += [c for c in row if c.get("number") and not c.get("figure") and c["text"]]
+    typed = [c for c in bare if c["text"] not in {_money(p) for p in _PRICES}]
+    assert typed == []
+
+
+def _money(price: Price) -> str:
+    assert price.price is not None
+    return speaker(Reader()).money(price.price, "USD")
+
+
+def test_sources_are_of_a_known_kind() -> None:
+    used = {figure.source for figure in FIGURES.values()}
+    assert used <= set(sources())
+    assert {source["kind"] for source in sources().values()} <= set(BASES)
+
+
+def test_mix_quantities_are_all_inputs_of_the_mix() -> None:
+    assert {f"mix.{name}" for name in MIX_QUANTITIES} <= set(FIGURES["mix.yield_l"].inputs)
