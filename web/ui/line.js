@@ -1,5 +1,8 @@
 // The line to the engine: one message under way, the others wait their turn, and of those that wait in the
-// same slot only the newest stays.
+// same slot only the newest stays. A fault ends the engine and starts it anew; what waits then goes on.
+
+const PATIENCE = 30_000;
+const FAULTS = new Set(["engine_fault", "engine_dead", "engine_silent", "engine_restarted"]);
 
 export class Line {
   constructor(onFault) {
@@ -30,27 +33,32 @@ export class Line {
     });
   }
 
-  // Ask one thing. A fault of the engine is reported, and the engine is started anew.
-  ask(slot, op, args, options) {
-    return this.run(slot, () => this.call(op, typeof args === "function" ? args() : args), options);
+  // Ask one thing: the value, or null where there is none, after the fault has been told. A problem that the
+  // engine itself names is thrown.
+  async call(op, args) {
+    let patience;
+    try {
+      const late = new Promise((_, reject) => {
+        patience = setTimeout(() => reject({ code: "engine_silent", path: "", params: { op } }), PATIENCE);
+      });
+      return await Promise.race([this.engine.call(op, args), late]);
+    } catch (problem) {
+      const given = problem?.code ? problem : { code: "engine_fault", path: "", params: { detail: String(problem?.stack ?? problem) } };
+      if (!FAULTS.has(given.code)) throw given;
+      this.onFault(op, given);
+      await this.restart();
+      return null;
+    } finally {
+      clearTimeout(patience);
+    }
   }
 
-  async call(op, args) {
-    let answer;
+  async restart() {
     try {
-      answer = await this.engine.call(op, args);
-    } catch (error) {
-      answer = { ok: false, problem: { code: "engine_fault", path: "", params: { detail: String(error?.stack ?? error) } } };
+      await this.engine.restart();
+    } catch (problem) {
+      this.onFault("boot", problem);
     }
-    if (!answer.ok && answer.problem?.code === "engine_fault") {
-      this.onFault({ op, problem: answer.problem });
-      try {
-        await this.engine.restart();
-      } catch {
-        // the fault is on the page already
-      }
-    }
-    return answer;
   }
 
   async next() {

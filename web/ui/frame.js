@@ -1,0 +1,217 @@
+// The page around the sheets: head, strip of answers, tools, sections, foot. One function, from state to tree.
+
+import { sheet } from "./blocks.js";
+import { h } from "./dom.js";
+import { drawer } from "./drawers.js";
+import { eachField, entry } from "./fields.js";
+import { icon } from "./icons.js";
+import { say } from "./words.js";
+
+export const NAME = "Foamwright";
+
+export function page(state) {
+  const { furniture, view, mode } = state;
+  if (!furniture) return [];
+  const reading = mode === "read";
+  return [
+    h("a", { key: "skip", class: "skip", href: "#main", "data-do": "skip" }, say("skip")),
+    top(state, reading),
+    bar(state, reading),
+    notices(state),
+    h("main", { key: "main", id: "main", tabindex: "-1" }, view || state.sheets.length ? body(state, reading) : waiting(state)),
+    foot(state),
+    drawer(state),
+    h("p", { key: "live", class: "unseen", role: "status", "aria-live": "polite", id: "live" }, state.spoken),
+  ];
+}
+
+function picker(id, title, choices, value, { hidden } = {}) {
+  return h(
+    "div",
+    { class: "picker", key: id },
+    h("label", { for: id, class: hidden ? "unseen" : null }, title),
+    h("select", { id, "data-reader": id, value }, choices.map((one) => h("option", { key: one.value, value: one.value, lang: one.lang ?? null }, one.label))),
+  );
+}
+
+export const languages = (furniture) => furniture.languages.map((one) => ({ ...one, lang: one.value }));
+
+function top(state, reading) {
+  const { furniture, reader } = state;
+  return h(
+    "header",
+    { key: "top", class: "top" },
+    h(
+      "div",
+      { class: "top-name" },
+      h("p", { class: "wordmark", translate: "no" }, NAME),
+      h("h1", { dir: "auto" }, state.view?.title ?? state.name ?? NAME),
+      state.view?.subtitle && h("p", { class: "subtitle" }, state.view.subtitle),
+    ),
+    h("div", { class: "top-choices" }, picker("language", say("language"), languages(furniture), reader.language), picker("units", say("units"), furniture.units, reader.units)),
+    h("p", { class: `kept ${state.kept}` }, say(reading && state.kept === "none" ? "reading" : KEPT[state.kept])),
+  );
+}
+
+const KEPT = { none: "kept_none", saving: "kept_saving", saved: "kept_saved", not: "kept_not" };
+
+function bar(state, reading) {
+  const { view } = state;
+  const stale = state.figuresBefore;
+  return h(
+    "div",
+    { key: "bar", class: "bar" },
+    h(
+      "nav",
+      { class: stale ? "strip stale" : "strip", "aria-label": say("answers"), key: "strip" },
+      h(
+        "ul",
+        {},
+        state.strip.map((one) =>
+          h("li", { key: one.figure }, h("button", { type: "button", "data-do": "sheet", "data-sheet": one.sheet, class: "answer" }, h("span", { class: "answer-label" }, one.label), " ", h("span", { class: "answer-text" }, one.text))),
+        ),
+      ),
+    ),
+    h(
+      "div",
+      { class: "tools", role: "toolbar", "aria-label": say("tools"), key: "tools" },
+      reading
+        ? h("button", { type: "button", key: "edit", class: "tool", "data-do": "edit" }, say("back_to_editing"))
+        : [
+            h("button", { type: "button", key: "undo", class: "tool", "data-do": "undo", "aria-disabled": String(!state.canUndo), "aria-label": say("undo"), title: say("undo") }, icon("undo")),
+            h("button", { type: "button", key: "redo", class: "tool", "data-do": "redo", "aria-disabled": String(!state.canRedo), "aria-label": say("redo"), title: say("redo") }, icon("redo")),
+            h("button", { type: "button", key: "send", class: "tool", "data-do": "open", "data-drawer": "send", "aria-expanded": String(state.drawer?.name === "send") }, icon("send"), h("span", {}, say("send"))),
+          ],
+      h("button", { type: "button", key: "menu", class: "tool", "data-do": "open", "data-drawer": "menu", "aria-expanded": String(state.drawer?.name === "menu") }, icon("menu"), h("span", {}, say("menu"))),
+    ),
+    troubles(state),
+  );
+}
+
+// What stands in the way of an estimate, each with the way to its field.
+function troubles(state) {
+  if (!state.troubles.length) return null;
+  return h(
+    "section",
+    { key: "troubles", class: "troubles", "aria-labelledby": "troubles-title" },
+    h("h2", { id: "troubles-title" }, icon("warning"), h("span", {}, say("needs_a_look"))),
+    h("ul", {}, state.troubles.map((one) => h("li", { key: one.path }, h("a", { href: "#main", "data-goto": one.path }, one.text)))),
+    state.figuresBefore && h("p", { class: "before" }, say("figures_before")),
+  );
+}
+
+function notices(state) {
+  return h(
+    "div",
+    { key: "notices", class: "notices" },
+    state.notices.map((one) =>
+      h(
+        "section",
+        { key: one.id, id: `notice-${one.id}`, class: `notice ${one.tone ?? "plain"}`, tabindex: "-1", "aria-labelledby": `notice-${one.id}-title` },
+        h("h2", { id: `notice-${one.id}-title` }, one.tone === "warning" ? icon("warning") : null, h("span", {}, one.title)),
+        (one.texts ?? []).map((text) => h("p", { dir: "auto" }, text)),
+        one.points?.length && h("ul", {}, one.points.map((text) => h("li", { dir: "auto" }, text))),
+        one.details && h("textarea", { readonly: true, rows: 4, id: `notice-${one.id}-details`, value: one.details, force: true, "aria-label": say("details"), dir: "ltr" }),
+        h("div", { class: "choices" }, one.choices.map((choice) => h("button", { type: "button", key: choice.act, class: choice.main ? "first" : "second", "data-do": "answer", "data-notice": one.id, "data-act": choice.act }, choice.label))),
+      ),
+    ),
+  );
+}
+
+function waiting(state) {
+  return h("p", { class: "computing", key: "computing" }, state.bootFailed ? "" : state.progress || say("computing"));
+}
+
+function body(state, reading) {
+  const { furniture, sheets } = state;
+  const [hero, ...others] = sheets;
+  const sections = furniture.sections.map(({ id, title }) => ({
+    id,
+    title,
+    entries: reading ? [] : (state.view?.sections?.[id] ?? []),
+    sheets: others.filter((one) => one.section === id),
+  }));
+  const shown = sections.filter((one) => one.entries.length || one.sheets.length);
+  const around = fieldsAround(state, "f");
+  return [
+    state.progress && h("p", { key: "progress", class: "computing", role: "status" }, state.progress),
+    h(
+      "div",
+      { key: "hero", class: "hero" },
+      hero && h("div", { class: "hero-sheet", key: "sheet" }, sheet({ ...hero, blocks: drawingsFirst(hero.blocks) }, sheetAround(state, hero))),
+      !reading && state.firstVisit && first(state),
+    ),
+    h(
+      "div",
+      { key: "job", class: "job" },
+      h("nav", { class: "rail", key: "rail", "aria-label": say("sections") }, h("ul", {}, shown.map((one) => h("li", { key: one.id }, h("a", { href: `#s-${one.id}`, "data-do": "section", "data-section": one.id, "aria-current": state.section === one.id ? "true" : null }, one.title))))),
+      h(
+        "div",
+        { class: "sections", key: "sections" },
+        shown.map((one) =>
+          h(
+            "section",
+            { key: one.id, id: `s-${one.id}`, class: `section${one.entries.length ? "" : " plain"}`, "aria-labelledby": `s-${one.id}-title` },
+            h("h2", { id: `s-${one.id}-title`, tabindex: "-1", key: "title" }, one.title),
+            one.entries.length ? h("div", { class: "says", key: "says" }, h("div", { class: "fields" }, one.entries.map((each) => entry(each, around)))) : null,
+            h(
+              "div",
+              { class: "means", key: "means" },
+              one.sheets.map((each) => sheet(each, sheetAround(state, each))),
+              one.id === "landowner" && !reading && h("p", { key: "send" }, h("button", { type: "button", class: "first", "data-do": "open", "data-drawer": "send" }, icon("send"), h("span", {}, say("send_to_landowner")))),
+            ),
+          ),
+        ),
+      ),
+    ),
+  ];
+}
+
+const drawingsFirst = (blocks) => [...blocks.filter(({ kind }) => kind === "drawing"), ...blocks.filter(({ kind }) => kind !== "drawing")];
+
+function fieldsAround(state, prefix) {
+  return { prefix, typed: state.typed, problems: state.problemAt, currencies: state.furniture.currencies, opened: state.opened };
+}
+
+function sheetAround(state, item) {
+  return {
+    reading: state.mode === "read",
+    labels: (path) => (state.mode === "read" ? null : (state.fields.get(path)?.label ?? null)),
+    head: [state.view?.title ?? state.name ?? NAME, item.title, state.today, `${NAME} ${state.view?.engine ?? ""}`],
+    stale: state.figuresBefore,
+    words: state.reader.language + (state.reader.catalog ? state.reader.catalog.length : ""),
+    source: "en",
+  };
+}
+
+// The three questions that make the first estimate theirs: where, what, which bag.
+function first(state) {
+  const around = fieldsAround(state, "q");
+  const asked = firstPaths(state).map((path) => state.fields.get(path)).filter(Boolean);
+  if (!asked.length) return null;
+  return h(
+    "section",
+    { key: "first", class: "first", "aria-labelledby": "first-title" },
+    h("h2", { id: "first-title" }, say("first_title")),
+    h("p", {}, say("first_words")),
+    h("div", { class: "fields" }, asked.map((each) => entry(each, around))),
+    h("button", { type: "button", class: "second", "data-do": "first-done" }, say("first_done")),
+  );
+}
+
+export function firstPaths(state) {
+  const paths = [];
+  const wanted = [["place", "text"], ["shape", "number"], ["money", "bag"]];
+  for (const [section, kind] of wanted) {
+    let found = null;
+    eachField({ [section]: state.view?.sections?.[section] ?? [] }, (path, item) => {
+      if (!found && item.kind === kind && path !== "name") found = path;
+    });
+    if (found) paths.push(found);
+  }
+  return paths;
+}
+
+function foot(state) {
+  return h("footer", { key: "foot", class: "foot" }, h("p", {}, say("foot")), h("p", { class: "small" }, `${NAME} ${state.view?.engine ?? ""}`));
+}
