@@ -14,12 +14,14 @@ from foamwright.reader.catalogs import (
     languages,
     load_catalog,
 )
+from foamwright.reader.entry import parse_quantity
 from foamwright.reader.markers import NN_, NNP_, NP_, Message, N_
 from foamwright.reader.money import Currency, currencies, currencies_in_use, currency_known, currency_of
 from foamwright.reader.parsing import Parsed, Reading, parse_number
 from foamwright.reader.preferences import DIGITS, NUMBERS, UNITS, Reader, default_reader, read_reader
 from foamwright.reader.speaker import Caution, Parts, Speaker, speaker
 from foamwright.reader.units import KINDS
+from foamwright.reader.warming import warm
 
 __all__ = [
     "DIGITS",
@@ -51,6 +53,8 @@ __all__ = [
     "languages",
     "load_catalog",
     "parse_number",
+    "parse_quantity",
     "read_reader",
     "speaker",
+    "warm",
 ]

@@ -119,8 +119,9 @@ def catalog_folder() -> Path | None:
     >>> catalog_folder() is not None
     True
     """
-    here = Path(__file__).resolve()
-    for folder in (here.parents[1] / "catalogs", here.parents[3] / "locales"):
+    parents = Path(__file__).resolve().parents
+    folders = [parents[1] / "catalogs"] + ([parents[3] / "locales"] if len(parents) > 3 else [])
+    for folder in folders:
         if next(folder.glob(f"*/LC_MESSAGES/{DOMAIN}.po"), None) is not None:
             return folder
     return None

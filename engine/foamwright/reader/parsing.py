@@ -99,7 +99,7 @@ def parse_number(text: str, reader: Reader, *, measure: bool = True) -> Parsed:
     >>> parse_number("1e5", Reader("en")).code
     'number_unreadable'
     """
-    body = _normal(text)
+    body = normal(text)
     if not body:
         return Parsed(code="number_empty")
     sign = 1.0
@@ -127,7 +127,7 @@ def _signed(value: float, sign: float) -> float:
     return sign * value if value else 0.0
 
 
-def _normal(text: str) -> str:
+def normal(text: str) -> str:
     """Write digits of every script as ASCII, spaces as one, and the signs that look alike as one."""
     made = []
     for mark in text[: 4 * LONGEST]:

@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Any, Final, Literal, NamedTuple
 from unicodedata import bidirectional
 
-from attrs import frozen
+from attrs import evolve, frozen
 from babel import Locale
 from babel.dates import format_date
 from babel.lists import format_list
@@ -65,6 +65,8 @@ class _Unit:
     by_category: dict[str, tuple[str, str]] | None
     symbol: str
     name: str
+    #: A second unit that follows in brackets: its factor to the base, and itself.
+    also: "tuple[float, _Unit] | None" = None
 
 
 def _pairs(patterns: Any) -> dict[str, tuple[str, str]]:
@@ -206,9 +208,17 @@ class Speaker:
         """Write a number without decimals."""
         return self.number(value, decimals=0)
 
-    def plain(self, value: float, *, significant: int = 12) -> str:
-        """Write a number for a field: no groups, no isolates, readable in one way only."""
-        return numerals.plain(value, self.style, significant)
+    def plain(self, value: float, kind: str | None = None, *, significant: int | None = None) -> str:
+        """Write a number for a field: no groups, no isolates, readable in one way only.
+
+        With a kind, ``value`` is in its base unit and the text in the reader's; where that is another
+        unit, six digits say enough, since the project keeps the value and not the text.
+        """
+        if kind is None:
+            return numerals.plain(value, self.style, significant or 12)
+        _, _, factor, offset, _, _ = self._kind(kind)
+        usual = 12 if (factor, offset) == (1.0, 0.0) else 6
+        return numerals.plain((value - offset) / factor, self.style, significant or usual)
 
     def percent(self, fraction: float, *, decimals: int = 0) -> str:
         """Write a fraction as a percentage."""
@@ -244,7 +254,16 @@ class Speaker:
         before, after = unit.before, unit.after
         if unit.by_category is not None:
             before, after = unit.by_category[self._category(abs(made))]
+        if unit.also is not None:
+            return self._figure(f"{before}{text}{after} ({self._second(value, *unit.also)})")
         return self._figure(f"{before}{text}{after}")
+
+    def _second(self, value: float, factor: float, unit: _Unit) -> str:
+        made, text = self._digits(value / factor, None, 3, False)
+        before, after = unit.before, unit.after
+        if unit.by_category is not None:
+            before, after = unit.by_category[self._category(abs(made))]
+        return f"{before}{text}{after}"
 
     def quantity_parts(
         self,
@@ -293,8 +312,13 @@ class Speaker:
             stated = KINDS[kind]
             unit = stated.unit(self.reader.units)
             factor, offset = to_base(unit.key, stated.base)
-            decimals = stated.decimals if self.reader.units == "metric" else stated.decimals_us
-            found = self._kinds[kind] = (stated, unit, factor, offset, decimals, self._unit(unit))
+            decimals, shown = stated.decimals, self._unit(unit)
+            if self.reader.units != "metric":
+                decimals = stated.decimals_us
+                if stated.also is not None:
+                    second = self._unit(UNITS[stated.also])
+                    shown = evolve(shown, also=(to_base(stated.also, stated.base)[0], second))
+            found = self._kinds[kind] = (stated, unit, factor, offset, decimals, shown)
         return found
 
     def _unit(self, unit: Unit) -> _Unit:

@@ -81,6 +81,8 @@ class Kind:
     decimals: int
     decimals_us: int
     trim: bool = False
+    #: A second unit, shown in brackets to readers who do not use the metric system.
+    also: str | None = None
 
     def unit(self, units: Units) -> Unit:
         """Choose the unit for one system."""
@@ -164,7 +166,8 @@ KINDS: Final[Mapping[str, Kind]] = {
         Kind("liquid_bucket", "L", "L", "us_qt", "imp_qt", 3, 2, trim=True),
         Kind("liquid_small", "L", "mL", "us_fl_oz", "imp_fl_oz", 0, 1),
         Kind("mass", "kg", "kg", "lb", "lb", 1, 1),
-        Kind("mass_small", "g", "g", "g", "g", 1, 1),
+        # Foam is weighed on kitchen and postal scales, which show grams everywhere.
+        Kind("mass_small", "g", "g", "g", "g", 1, 1, also="oz"),
         Kind("mass_large", "kg", "t", "lb", "lb", 2, 0),
         Kind("density", "kg_m3", "kg_m3", "lb_ft3", "lb_ft3", 0, 1),
         Kind("foam_density", "kg_m3", "g_L", "lb_ft3", "lb_ft3", 0, 2),
