@@ -224,13 +224,12 @@ def bill(batches: Batches, market: Market, floor_area: float) -> tuple[Money, tu
     if not amounts:
         notes.append(Note("no_prices", "info", "market.prices", {}, "typed"))
     else:
-        notes.extend(
-            Note(
-                "price_missing", "info", line.path or "market.prices", {"item": line.code}, "typed"
-            )
-            for line in lines
-            if line.price is None and line.code != "other"
-        )
+        for line in lines:
+            missing = "price" if line.price is None else "quantity"
+            if line.price is None or line.quantity is None:
+                params = {"item": line.code, "label": line.label, "missing": missing}
+                path = line.path or "market.prices"
+                notes.append(Note("price_missing", "info", path, params, "typed"))
     total = sum(amounts) if amounts else None
     allowance = _allowance(batches, bag, lines[0])
     params = {

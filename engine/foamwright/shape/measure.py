@@ -9,7 +9,7 @@ from attrs import frozen
 from foamwright.project.model import Part, Permit
 from foamwright.project.notes import Note, Problem, Scalar
 from foamwright.shape.meridian import Meridian, meridian
-from foamwright.shape.openings import azimuths, check, cut, taken
+from foamwright.shape.openings import Cut, Taken, azimuths, check, cut, taken
 
 #: Clear height that makes floor count as headroom: the project's own choice, not a code's.
 HEADROOM_M: Final = 2.0
@@ -172,6 +172,7 @@ def measure_part(
         return None, problems, notes
     volume = face_in = face_out = 0.0
     count = 0
+    known: dict[Cut, Taken] = {}
     params: dict[str, Scalar]
     for i, opening in enumerate(part.openings):
         if opening.to is not None:
@@ -179,7 +180,8 @@ def measure_part(
                 "passage_not_counted", "info", f"{path}.openings[{i}].to", {"to": opening.to}
             )
             notes = (*notes, note)
-        gone = taken(shell, cut(opening))
+        section = cut(opening)
+        gone = known.get(section) or known.setdefault(section, taken(shell, section))
         volume += gone.volume_m3 * opening.count
         face_in += gone.inside_area_m2 * opening.count
         face_out += gone.outside_area_m2 * opening.count

@@ -297,6 +297,9 @@ def fit(face: Face, opening: Opening, path: str) -> Problem | None:
         limit = _most(face, opening, "height_m")
         return Problem(f"{path}.height_m", opening.height_m, limit, "opening_too_high")
     limit = _most(face, opening, "width_m")
+    if limit <= _TINY:
+        # No width stands so high; what counts then is the width that stands at all.
+        limit = _most(face, _with(opening, "height_m", _TINY), "width_m")
     return Problem(f"{path}.width_m", opening.width_m, limit, "opening_too_wide")
 
 
@@ -413,17 +416,10 @@ def check(
             continue
         section = cut(opening)
         here = _Set(where, section, azimuths(opening), _widest(face, section, section))
-        most = math.floor(math.pi / (here.widest / 2) + _TINY)
-        if opening.count > most:
-            problems.append(Problem(f"{where}.count", opening.count, most, "openings_too_many"))
+        problem = _repeats(opening, here)
+        if problem:
+            problems.append(problem)
             continue
-        if opening.count > 1 and opening.spacing_deg is not None:
-            gap = min(_gaps(here.azimuths))
-            if gap <= math.degrees(here.widest) + _TINY:
-                problems.append(
-                    _overlap(where, where, "spacing_deg", opening.spacing_deg, here.widest, gap)
-                )
-                continue
         sets.append(here)
         if face.radius(section.high_m) < base / 2:
             share = face.radius(section.high_m) / base
@@ -451,6 +447,26 @@ def check(
                     )
                 )
     return tuple(problems), tuple(notes)
+
+
+def _repeats(opening: Opening, here: _Set) -> Problem | None:
+    """Say whether an opening and its repeats leave some shell between them."""
+    least = math.degrees(here.widest) + _TINY
+    most = math.ceil(360 / least) - 1
+    if opening.count > most:
+        return Problem(f"{here.path}.count", opening.count, most, "openings_too_many")
+    if opening.count == 1 or opening.spacing_deg is None:
+        return None
+    gap = min(_gaps(here.azimuths))
+    if gap > least:
+        return None
+    if abs((opening.spacing_deg + 180) % 360 - 180) <= least:
+        spacing = opening.spacing_deg
+        return _overlap(here.path, here.path, "spacing_deg", spacing, here.widest, gap)
+    # Neighbours are far enough apart; the last ones have come round to the first.
+    fitting = (n for n in range(opening.count - 1, 1, -1) if min(_gaps(here.azimuths[:n])) > least)
+    most = next(fitting, 1)
+    return Problem(f"{here.path}.count", opening.count, most, "openings_too_many")
 
 
 def _overlap(
@@ -485,10 +501,10 @@ def _nearest(first: tuple[float, ...], second: tuple[float, ...]) -> float:
 
 
 def _widest(face: Face, first: Cut, second: Cut) -> float:
-    """Return the greatest sum of two half angles at a common height; 0 where they share none."""
+    """Return the greatest sum of two half angles at a common height; below 0 where they share none."""
     low, high = max(first.low_m, second.low_m), min(first.high_m, second.high_m)
     if high - low <= _TINY:
-        return 0.0
+        return -1.0
 
     def both(height: float) -> float:
         return half_angle(face, first, height) + half_angle(face, second, height)

@@ -8,8 +8,8 @@ Vector = tuple[float, ...]
 
 #: Nodes of the rule that every piece is tried with; doubled by halving the piece.
 _ORDER = 10
-#: A piece is halved at most so often; 2**-40 of an opening is below any tolerance asked here.
-_DEPTH = 40
+#: A piece is halved at most so often: the root at the end of a piece is then below any tolerance here.
+_DEPTH = 25
 
 
 @cache
