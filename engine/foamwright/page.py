@@ -222,7 +222,7 @@ def _act(args: Args) -> Answer:
     project = _project(source)
     name = action.get("name")
     if name == "add":
-        return _result(edits.add_item(project, action["path"]), source, project, s, want)
+        return _result(_added(project, action["path"]), source, project, s, want)
     if name == "remove":
         return _result(edits.remove_item(project, action["path"]), source, project, s, want)
     if name == "bag":
@@ -236,6 +236,22 @@ def _act(args: Args) -> Answer:
     if name == "currency":
         return _currency(project, source, action, s, want)
     raise _Refused(Problem("action", str(name)[:60], None, "unknown_call"))
+
+
+def _added(project: Project, path: str) -> Reading:
+    """Add an item; a new opening goes where it meets no other, a new dome beside the last one."""
+    if pattern(path) == "parts[].openings":
+        window = {"form": "round", "sill_m": 1.2}
+        for azimuth in range(0, 360, 15):
+            reading = edits.add_item(project, path, window | {"azimuth_deg": float(azimuth)})
+            if reading.project is None or not estimate(reading.project).problems:
+                return reading
+    if path == "parts":
+        last, taken = project.parts[-1], {part.id for part in project.parts}
+        name = next(f"dome-{i}" for i in range(2, 99) if f"dome-{i}" not in taken)
+        beside = last.at_m[0] + last.inside_diameter_m + 2 * last.thickness_m + 1.0
+        return edits.add_item(project, path, {"id": name, "at_m": [beside, last.at_m[1]]})
+    return edits.add_item(project, path)
 
 
 def _currency(project: Project, source: str, action: Args, s: Speaker, want: list[str] | None) -> Answer:

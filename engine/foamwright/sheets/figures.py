@@ -43,7 +43,7 @@ OPENINGS = tuple(
     for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count")
 )
 SHELL = (DIAMETER, STEM, THICKNESS, *OPENINGS)
-MIX = (*(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
+MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
 BAG = "market.cement_bag_kg"
 FIT = ("batch.bags_each", "batch.drum_l", "batch.freeboard_fraction")
 BATCH = (*MIX, BAG, *FIT)
@@ -63,12 +63,8 @@ DRUM = (
     "batch.drum_marks[].volume_l",
     "batch.drum_marks[].height_m",
 )
-PRICES = (
-    "market.prices[].item",
-    "market.prices[].price",
-    "market.prices[].unit",
-    "market.prices[].quantity",
-)
+SOLD = ("market.prices[].item", "market.prices[].unit", "market.prices[].quantity")
+PRICES = (*SOLD, "market.prices[].price")
 
 _NO_SKIN = N_("Base, floor, mesh and stucco are not in it yet.")
 _NO_CHECK = N_("It says nothing about whether the shell stands: that is for a licensed engineer.")
@@ -127,9 +123,9 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
     ),
     Figure(
-        "blocks.to_cast", N_("Blocks to cast, broken ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
-        N_("The blocks with the share that breaks, rounded up."),
-        (*SHELL, "block.length_m", "block.height_m", "waste.breakage_fraction"), "practice_waste",
+        "blocks.to_cast", N_("Blocks to cast, broken and cut ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
+        N_("The blocks with the shares that break and that are cut away, rounded up."),
+        (*SHELL, "block.length_m", "block.height_m", "waste.breakage_fraction", "waste.cutting_fraction"), "practice_waste",
         N_("Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
     ),
     Figure(
@@ -310,7 +306,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "money.quantity", N_("Quantity"), "decimal", lambda d, i: d.e.money.lines[i].price_quantity,
         N_("What the job takes, in the unit in which it is sold."),
-        (*JOB, "foam.agent_dilution", *PRICES), "typed",
+        (*JOB, "foam.agent_dilution", *SOLD), "typed",
     ),
     Figure(
         "money.total", N_("Cost of what is priced"), "money", lambda d, _: d.e.money.total,
