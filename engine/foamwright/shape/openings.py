@@ -88,7 +88,7 @@ class Cut:
         >>> round(cut(Opening(form="round", diameter_m=1.0, sill_m=1.0)).half_width(1.8), 12)
         0.4
         """
-        if height <= self.spring_m:
+        if height < self.spring_m:
             return self.half_m
         rise = height - self.centre_m
         return math.sqrt(max(0.0, (self.half_m - rise) * (self.half_m + rise)))

@@ -58,7 +58,7 @@ class Desk:
 
     def say(self, message: Message, **params: str) -> str:
         """Return a message in the reader's words."""
-        return self.s.say(message, **params) if message.text else ""
+        return self.s.say(message, None, **params) if message.text else ""
 
     def money(self, value: float) -> str:
         """Return an amount in the market's currency."""

@@ -6,11 +6,13 @@ shape in every language and direction of writing.
 
 from collections.abc import Iterator
 from html import escape
-from math import asin, cos, hypot, pi, radians, sin, sqrt
+from math import cos, hypot, pi, radians, sin, sqrt
 
 from attrs import frozen
 
-from foamwright.project.model import Opening, Part
+from foamwright.project.model import Part
+from foamwright.shape.meridian import Face, meridian
+from foamwright.shape.openings import Cut, azimuths, cut
 
 #: Height of the standing figure that gives the scale [m]: common practice in drawings, no source.
 PERSON_M = 1.70
@@ -32,27 +34,6 @@ class Labels:
     openings: tuple[str, ...]
 
 
-@frozen
-class _Dome:
-    """Inside and outside radius by height; the few lines of geometry that a drawing needs."""
-
-    part: Part
-
-    @property
-    def radius(self) -> float:
-        return self.part.inside_diameter_m / 2
-
-    @property
-    def crown(self) -> float:
-        return self.part.stem_height_m + self.radius
-
-    def at(self, z: float, out: float = 0.0) -> float:
-        """Radius of the face ``out`` metres outside the inner one, at height ``z`` [m]."""
-        above = z - self.part.stem_height_m
-        r = self.radius + out
-        return r if above <= 0 else sqrt(max(r * r - above * above, 0.0))
-
-
 def _cm(value: float) -> str:
     return f"{value * 100:.1f}".rstrip("0").rstrip(".")
 
@@ -62,58 +43,34 @@ def _path(points: list[tuple[float, float]], closed: bool = True) -> str:
     return f"M{body}{'Z' if closed else ''}"
 
 
-def _face(dome: _Dome, out: float, low: float, high: float) -> list[tuple[float, float]]:
-    """Points of one face on the right of the axis from ``low`` to ``high``."""
-    stem, r = dome.part.stem_height_m, dome.radius + out
-    points = []
-    if low < stem:
-        points.append((r, low))
-        low = stem
-        if high <= stem:
-            return [*points, (r, high)]
-    a0, a1 = asin(min((low - stem) / r, 1.0)), asin(min((high - stem) / r, 1.0))
-    for i in range(_STEPS + 1):
-        a = a0 + (a1 - a0) * i / _STEPS
-        points.append((r * cos(a), stem + r * sin(a)))
-    return points
+def _between(face: Face, low: float, high: float) -> list[tuple[float, float]]:
+    """Points of one face on the right of the axis from one height to another."""
+    inner = [(r, z) for r, z in face.points(_STEPS) if low < z < high]
+    return [(face.radius(low), low), *inner, (face.radius(high), high)]
 
 
-def outline(opening: Opening) -> list[tuple[float, float]]:
-    """Return the opening's own outline as (sideways, height) from its sill centre [m].
-
-    Source: the project file's definition of an opening; the head of an arched one is a semicircle.
-    """
-    if opening.form == "round":
-        r = opening.diameter_m / 2
-        return [(r * sin(2 * pi * i / 36), r - r * cos(2 * pi * i / 36)) for i in range(36)]
-    half, top = opening.width_m / 2, opening.height_m
-    if opening.form == "rectangular":
-        return [(-half, 0.0), (half, 0.0), (half, top), (-half, top)]
-    spring = top - half
-    head = [(half * cos(pi * i / 18), spring + half * sin(pi * i / 18)) for i in range(19)]
-    return [(-half, 0.0), (half, 0.0), *head]
+def _outline(section: Cut) -> list[tuple[float, float]]:
+    """The edge of an opening as (sideways, height above the floor), from its sill round to it again."""
+    heights = [
+        section.low_m + (section.high_m - section.low_m) * (1 - cos(pi * i / _STEPS)) / 2 for i in range(_STEPS + 1)
+    ]
+    right = [(section.half_width(z), z) for z in heights]
+    return [*right, *[(-u, z) for u, z in reversed(right)]]
 
 
-def _height(opening: Opening) -> float:
-    return opening.diameter_m if opening.form == "round" else opening.height_m
-
-
-def _placed(part: Part) -> Iterator[tuple[int, Opening, float]]:
+def _placed(part: Part) -> Iterator[tuple[int, Cut, float]]:
     for i, opening in enumerate(part.openings):
-        step = opening.spacing_deg if opening.spacing_deg is not None else 360 / opening.count
-        for k in range(opening.count):
-            yield i, opening, (opening.azimuth_deg + k * step) % 360
+        for azimuth in azimuths(opening):
+            yield i, cut(opening), azimuth % 360
 
 
-def _seen(dome: _Dome, opening: Opening, azimuth: float) -> list[tuple[float, float]]:
+def _seen(face: Face, section: Cut, azimuth: float) -> list[tuple[float, float]]:
     """Project an opening's edge on the inside face to the plane of the section [m]."""
     a = radians(azimuth)
     points = []
-    for u, z in outline(opening):
-        height = opening.sill_m + z
-        r = dome.at(height)
-        depth = sqrt(max(r * r - u * u, 0.0))
-        points.append((depth * cos(a) - u * sin(a), height))
+    for u, z in _outline(section):
+        depth = sqrt(max(face.radius(z) ** 2 - u * u, 0.0))
+        points.append((depth * cos(a) - u * sin(a), z))
     return points
 
 
@@ -167,6 +124,12 @@ def _person(x: float) -> str:
     )
 
 
+def _jamb(face: Face, section: Cut) -> list[tuple[float, float]]:
+    """Where the far side of an opening that is cut through meets a face, seen square to the section [m]."""
+    right = _outline(section)[: _STEPS + 1]
+    return [(sqrt(max(face.radius(z) ** 2 - u * u, 0.0)), z) for u, z in right]
+
+
 def section(part: Part, path: str, labels: Labels) -> str:
     """Draw the section through the axis of a dome, cut along azimuth 0.
 
@@ -186,60 +149,61 @@ def section(part: Part, path: str, labels: Labels) -> str:
     str
         An SVG element [-]
     """
-    dome = _Dome(part)
-    r, t, stem, crown = dome.radius, part.thickness_m, part.stem_height_m, dome.crown
-    ro = r + t
-    size = (2 * ro) * 0.052
-    size = max(size, 0.06)
-    left, right = -ro - size * 3.4, ro + size * 3.4
-    top, bottom = crown + t + size * 0.9, -size * 3.4
+    shell = meridian(part)
+    face, outer = shell.inside, shell.outside
+    r, t, stem, crown = face.radius(0.0), part.thickness_m, part.stem_height_m, face.crown_m
+    ro = outer.radius(0.0)
+    size = max(2 * ro * 0.052, 0.06)
+    left, right = -ro - size * 4.9, ro + size * 3.4
+    top, bottom = outer.crown_m + size * 0.9, -size * 3.4
 
-    cut = {}
-    for i, opening, azimuth in _placed(part):
+    through: dict[int, list[tuple[float, float, int]]] = {}
+    for i, section_cut, azimuth in _placed(part):
         for side, at in ((1, 0.0), (-1, 180.0)):
             if abs((azimuth - at + 180) % 360 - 180) < 0.5:
-                cut.setdefault(side, []).append((opening.sill_m, opening.sill_m + _height(opening), i))
+                through.setdefault(side, []).append((section_cut.low_m, section_cut.high_m, i))
 
     ground = (
         f'<path class="ground" d="M{_cm(left)} 0L{_cm(right)} 0"/>'
         f'<rect class="soil" x="{_cm(left)}" y="0" width="{_cm(right - left)}" height="{_cm(size * 0.45)}"/>'
     )
-    inner = [(x, z) for x, z in _face(dome, 0.0, 0.0, crown)]
+    inner = _between(face, 0.0, crown)
     room = _path([*inner, *[(-x, z) for x, z in reversed(inner)]])
 
-    shell = []
+    walls, tops = [], []
     for side in (1, -1):
         spans, low = [], 0.0
-        for a, b, _ in sorted(cut.get(side, [])):
+        for a, b, _ in sorted(through.get(side, [])):
             if a > low:
                 spans.append((low, a))
             low = max(low, b)
-        spans.append((low, crown + t))
         for a, b in spans:
-            outer = _face(dome, t, a, b)
-            inside = _face(dome, 0.0, a, min(b, crown))
-            ring = [(side * x, z) for x, z in [*outer, *reversed(inside)]]
-            shell.append(f'<path class="shell" d="{_path(ring)}"/>')
+            ring = [*_between(outer, a, b), *reversed(_between(face, a, b))]
+            walls.append(_path([(side * x, z) for x, z in ring]))
+        tops.append([(side * x, z) for x, z in _between(outer, low, outer.crown_m)])
+        tops.append([(side * x, z) for x, z in _between(face, low, crown)])
+    crown_piece = [*tops[0], *reversed(tops[2]), *tops[3], *reversed(tops[1])]
+    shells = "".join(f'<path class="shell" d="{d}"/>' for d in [*walls, _path(crown_piece)])
 
-    seen = []
-    for i, opening, azimuth in _placed(part):
-        if 0.5 < azimuth < 179.5:
-            seen.append((i, f'<path class="hole" d="{_path(_seen(dome, opening, azimuth))}"/>'))
     holes = "".join(
-        _touch(f"{path}.openings[{i}].form", labels.openings[i], body) for i, body in seen
+        _touch(
+            f"{path}.openings[{i}].form",
+            labels.openings[i],
+            f'<path class="hole" d="{_path(_seen(face, section_cut, azimuth))}"/>',
+        )
+        for i, section_cut, azimuth in _placed(part)
+        if 0.5 < azimuth < 179.5
     )
-    cuts = ""
-    for side, spans_cut in cut.items():
-        for a, b, i in spans_cut:
-            xi = [(dome.at(z), z) for z in (a, b)]
-            xo = [(dome.at(z, t), z) for z in (a, b)]
-            quad = [(side * x, z) for x, z in (xi[0], xo[0], xo[1], xi[1])]
-            body = f'<path class="cutaway" d="{_path(quad)}"/>'
+    cuts, sections = "", [cut(opening) for opening in part.openings]
+    for side, gaps in through.items():
+        for _, _, i in gaps:
+            quad = [*_jamb(face, sections[i]), *reversed(_jamb(outer, sections[i]))]
+            body = f'<path class="jamb" d="{_path([(side * x, z) for x, z in quad])}"/>'
             cuts += _touch(f"{path}.openings[{i}].form", labels.openings[i], body)
 
     head = ""
     if crown > HEADROOM_M:
-        x = dome.at(HEADROOM_M)
+        x = face.radius(HEADROOM_M)
         head = (
             f'<path class="headroom" d="M{_cm(-x)} {_cm(-HEADROOM_M)}L{_cm(x)} {_cm(-HEADROOM_M)}"/>'
             + _text(-x * 0.52, HEADROOM_M + size * 0.3, labels.headroom, size * 0.82, ' class="faint"')
@@ -252,12 +216,11 @@ def section(part: Part, path: str, labels: Labels) -> str:
         labels.diameter,
         _dimension((-r, z), (r, z), size) + _label(0.0, z, labels.diameter, size),
     )
-    x = r * 0.28
     dims += _touch(
         f"{path}.inside_diameter_m",
         labels.height,
-        _dimension((x, 0.0), (x, stem + sqrt(r * r - x * x)), size)
-        + _label(x, crown * 0.42, labels.height, size),
+        _dimension((0.0, 0.0), (0.0, crown), size)
+        + _label(0.0, crown * 0.42, labels.height, size),
     )
     if stem > 0:
         x = -ro - size * 1.5
@@ -268,12 +231,12 @@ def section(part: Part, path: str, labels: Labels) -> str:
             f"{path}.stem_height_m",
             labels.stem,
             springing + _dimension((x, 0.0), (x, stem), size)
-            + _label(-ro - size * 1.3, stem + size * 1.1, labels.stem, size),
+            + _label(-ro - size * 2.7, stem + size * 1.1, labels.stem, size),
         )
-    a = radians(52)
-    inside = (r * cos(a), stem + r * sin(a))
-    outside = (ro * cos(a), stem + ro * sin(a))
-    beyond = ((ro + size * 1.1) * cos(a), stem + (ro + size * 1.1) * sin(a))
+    # The outside is the parallel curve, so the thickness is measured along the normal of the inside face.
+    inside, outside = face.points(100)[62], outer.points(100)[62]
+    run, rise = (outside[0] - inside[0]) / t, (outside[1] - inside[1]) / t
+    beyond = (outside[0] + run * size * 1.1, outside[1] + rise * size * 1.1)
     dims += _touch(
         f"{path}.thickness_m",
         labels.thickness,
@@ -286,5 +249,5 @@ def section(part: Part, path: str, labels: Labels) -> str:
     return (
         f'<svg class="section" viewBox="{box}" role="group" aria-label="{escape(labels.title)}">'
         f"<desc>{escape(labels.words)}</desc>"
-        f'<path class="room" d="{room}"/>{ground}{holes}{"".join(shell)}{cuts}{head}{person}{dims}</svg>'
+        f'<path class="room" d="{room}"/>{ground}{holes}{shells}{cuts}{head}{person}{dims}</svg>'
     )

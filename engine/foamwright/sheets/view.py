@@ -24,7 +24,7 @@ class Sheet(Protocol):
         """Return the blocks of the sheet."""
 
 
-SHEETS: Final[tuple[Sheet, ...]] = (glance, permission, mix, buy, landowner, batch, foam, briefing)  # type: ignore[assignment]
+SHEETS: Final[tuple[Sheet, ...]] = (glance, permission, mix, buy, landowner, batch, foam, briefing)
 
 _STRIP: Final = (
     ("blocks.count", N_("Blocks"), "glance"),
