@@ -61,7 +61,7 @@ def digest(*paths: Path) -> str:
     found = hashlib.sha256()
     for path in paths:
         for file in [path] if path.is_file() else sorted(path.rglob("*")):
-            if file.is_file() and "__pycache__" not in file.parts and "node_modules" not in file.parts:
+            if file.is_file() and "__pycache__" not in file.parts:
                 found.update(str(file.relative_to(ROOT)).encode() + b"\0" + file.read_bytes() + b"\0")
     return found.hexdigest()[:32]
 
@@ -150,7 +150,7 @@ def lay_tree() -> str:
     import tree
 
     found = tree.files(WEB / "node_modules" / "pyodide" / "python_stdlib.zip", tree.site_packages())
-    salt = digest(WEB / "pack" / "compile_tree.py", WEB / "package-lock.json").encode()
+    salt = digest(WEB / "pack" / "compile_tree.py", WEB / "node_modules" / "pyodide" / "package.json").encode()
     kept = BUILD / "compiled"
     digests = {
         path: hashlib.sha256(salt + path.encode() + b"\0" + data).hexdigest()[:32]
@@ -205,9 +205,9 @@ def pack() -> str:
 
     cache = BUILD / "packed"
     scripts = BUILD / "scripts"
-    first = [page.part("worker", (scripts / "worker.js").read_bytes(), cache, codec="gzip", wanted_by="page")]
+    first = [page.part("worker", (scripts / "worker.js").read_bytes(), cache, wanted_by="page")]
     for name, text in first_paint().items():
-        first.append(page.part(f"paint-{name}", text.encode(), cache, codec="gzip", wanted_by="page"))
+        first.append(page.part(f"paint-{name}", text.encode(), cache, wanted_by="page"))
     last = [
         page.part("wasm", (WEB / "node_modules" / "pyodide" / "pyodide.asm.wasm").read_bytes(), cache),
         page.part("index", (BUILD / "tree" / "index.json").read_bytes(), cache),
@@ -234,9 +234,9 @@ def page_inputs() -> str:
 
 
 def size_table(parts: list, whole: str) -> str:
-    rows = [f"{'part':<16}{'raw':>12}{'packed':>12}{'in the page':>12}  codec"]
+    rows = [f"{'part':<16}{'raw':>12}{'packed':>12}{'in the page':>12}  codec, text"]
     for one in parts:
-        rows.append(f"{one.name:<16}{one.raw:>12,}{len(one.packed):>12,}{len(one.text):>12,}  {one.codec}")
+        rows.append(f"{one.name:<16}{one.raw:>12,}{len(one.packed):>12,}{len(one.text):>12,}  {one.codec}, {one.encoding}")
     text = len(whole.encode())
     rows.append(f"{'the rest':<16}{'':>12}{'':>12}{text - sum(len(one.text) for one in parts):>12,}")
     rows.append(f"{'the page':<16}{'':>12}{'':>12}{text:>12,}")

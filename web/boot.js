@@ -63,7 +63,7 @@ async function startWorker({ snapshot, probe, patience, onProgress }) {
   const parts = about();
   const lazily = Object.keys(parts).filter((name) => parts[name].for === "worker");
   try {
-    await new Promise((resolve, reject) => {
+    return await new Promise((resolve, reject) => {
       let stage = "unpack";
       let timer = null;
       const give_up = () => reject(problem(CODES.timeout, { stage }));
@@ -83,7 +83,7 @@ async function startWorker({ snapshot, probe, patience, onProgress }) {
           reject(data.failed);
         } else if (data.ready) {
           clearTimeout(timer);
-          resolve();
+          resolve({ worker, snapshot, marks: data.ready.marks });
         }
       };
       worker.postMessage({ start: { snapshot, probe, parts } });
@@ -96,7 +96,6 @@ async function startWorker({ snapshot, probe, patience, onProgress }) {
     worker.terminate();
     throw error;
   }
-  return worker;
 }
 
 // From the snapshot, or without it where it is damaged or will not restore.
@@ -105,12 +104,12 @@ async function start(options) {
   if (lacks.length) throw problem(CODES.unable, { lacks: lacks.join(", ") });
   const patience = { ...PATIENCE, ...options.patience };
   const plainly = () => startWorker({ ...options, snapshot: false, patience: patience.plain });
-  if (options.snapshot === false) return { worker: await plainly(), snapshot: false };
+  if (options.snapshot === false) return plainly();
   try {
-    return { worker: await startWorker({ ...options, snapshot: true, patience: patience.snapshot }), snapshot: true };
+    return await startWorker({ ...options, snapshot: true, patience: patience.snapshot });
   } catch (why) {
     console.warn("the snapshot was not used", why);
-    return { worker: await plainly(), snapshot: false, why };
+    return { ...(await plainly()), why };
   }
 }
 
@@ -125,15 +124,15 @@ class Engine {
     this.#options = options;
   }
 
-  // Whether Python came from the snapshot, and if not, the problem that the snapshot had.
+  // Whether Python came from the snapshot; if not, the problem that the snapshot had; and when what was done.
   snapshot = null;
   why = null;
+  marks = null;
 
   async restart() {
     this.end();
-    const { worker, snapshot, why } = await start(this.#options);
-    this.snapshot = snapshot;
-    this.why = why ?? null;
+    const { worker, snapshot, why, marks } = await start(this.#options);
+    Object.assign(this, { snapshot, why: why ?? null, marks });
     this.#worker = worker;
     worker.onmessage = ({ data }) => this.#settle(data);
     worker.onerror = (event) => this.#abandon(problem(CODES.dead, { detail: String(event.message ?? event.type) }));

@@ -4,7 +4,7 @@
 // Page to worker, per part:  {part, texts}                           the part's blocks, as they stand in the document
 // Page to worker, per call:  {id, op, args}
 // Worker to page, booting:   {progress: {stage, of}}                 a stage begins; of: names of all stages
-//                            {ready: {snapshot, seconds}} or {failed: problem}
+//                            {ready: {snapshot, marks}} or {failed: problem}
 // Worker to page, per call:  {id, ok: true, value} or {id, ok: false, problem: {code, path, params}}
 //
 // The engine's own ops and what they take and give are written down in DEVELOPERS.md;

@@ -4,7 +4,7 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { startPython } from "./python.mjs";
-import { unpack } from "./runtime/codec.js";
+import { ready, unpack } from "./runtime/codec.js";
 import { xorData } from "./runtime/heap.js";
 
 const page = readFileSync(process.argv[2], "utf8");
@@ -13,6 +13,7 @@ const texts = {};
 for (const [, part, text] of page.matchAll(/<script type="text\/plain" data-part="([^"]+)">([^<]*)<\/script>/g)) {
   (texts[part] ??= []).push(text);
 }
+await ready();
 const part = (name) => unpack(name, about[name], texts[name]);
 const scratch = mkdtempSync(join(tmpdir(), "foamwright-"));
 const index = JSON.parse(new TextDecoder().decode(part("index")));
