@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from typing import Any, Final, NoReturn
 
 from foamwright.project.link import MAX_CODE, decode, encode
-from foamwright.project.model import FORMAT
+from foamwright.project.model import FORMAT, Project
 from foamwright.project.notes import Problem
 from foamwright.project.quote import quote
 from foamwright.project.read import MAX_BYTES, Reading, read_project
@@ -60,6 +60,7 @@ def main(arguments: list[str] | None = None) -> int:
     except KeyboardInterrupt:
         return 130
     except Exception as fault:
+        # Without words, since it may be the words that failed.
         where = f"{type(fault).__name__}: {fault}"
         _say(sys.stdout, _answer([Problem("", quote(where), None, "engine_fault")]))
         return PROBLEMS
@@ -72,50 +73,56 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser() -> _Parser:
+    reader = _Parser(add_help=False)
+    reader.add_argument("--lang", default="en", metavar="xx")
+    reader.add_argument("--units", choices=("metric", "us", "imperial"), default="metric")
     parser = _Parser(prog="foamwright")
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    estimate = commands.add_parser("estimate")
+    commands = parser.add_subparsers(required=True)
+    estimate = commands.add_parser("estimate", parents=[reader])
     estimate.add_argument("file", metavar="FILE")
-    estimate.add_argument("--lang", default="en", metavar="xx")
-    estimate.add_argument("--units", choices=("metric", "us", "imperial"), default="metric")
     estimate.add_argument("--json", action="store_true")
     estimate.set_defaults(run=_estimate)
-    link = commands.add_parser("link")
+    link = commands.add_parser("link", parents=[reader])
     link.add_argument("file", metavar="FILE")
     link.set_defaults(run=_link)
-    opened = commands.add_parser("open")
+    opened = commands.add_parser("open", parents=[reader])
     opened.add_argument("code", metavar="CODE")
     opened.set_defaults(run=_open)
     return parser
 
 
 def _estimate(chosen: argparse.Namespace) -> int:
-    # Loaded here, so that `link` and `open` start without units and languages.
+    # Units and languages are loaded where they are needed: `link` and `open` start without them.
     from foamwright.estimate import as_json, estimate
-    from foamwright.reader.preferences import read_reader
+    from foamwright.reader import read_reader
 
     reader, unfit = read_reader({"language": chosen.lang, "units": chosen.units})
     if unfit:
-        _say(sys.stderr, _answer(unfit))
+        _tell(chosen, unfit)
         return MISUSE
     reading = _read_file(chosen.file)
     if reading.project is None or reading.problems:
-        _say(sys.stdout, _answer(reading.problems))
+        if chosen.json:
+            _say(sys.stdout, _answer(reading.problems))
+        else:
+            _tell(chosen, reading.problems)
         return PROBLEMS
     outcome = estimate(reading.project)
-    if chosen.json or outcome.problems:
+    if chosen.json:
         _say(sys.stdout, json.dumps(as_json(outcome), ensure_ascii=False, indent=2, allow_nan=False))
-        return PROBLEMS if outcome.problems else DONE
-    from foamwright.sheets.text import render
+    elif outcome.problems:
+        _tell(chosen, outcome.problems, reading.project)
+    else:
+        from foamwright.sheets.text import render
 
-    _say(sys.stdout, render(reading.project, reader).rstrip("\n"))
-    return DONE
+        _say(sys.stdout, render(reading.project, reader).rstrip("\n"))
+    return PROBLEMS if outcome.problems else DONE
 
 
 def _link(chosen: argparse.Namespace) -> int:
     reading = _read_file(chosen.file)
     if reading.project is None or reading.problems:
-        _say(sys.stderr, _answer(reading.problems))
+        _tell(chosen, reading.problems)
         return PROBLEMS
     _say(sys.stdout, encode(reading.project))
     return DONE
@@ -128,10 +135,26 @@ def _open(chosen: argparse.Namespace) -> int:
         code = sys.stdin.buffer.read(MAX_CODE + 1).decode("ascii", "replace")
     reading = decode(code)
     if reading.project is None or reading.problems:
-        _say(sys.stderr, _answer(reading.problems))
+        _tell(chosen, reading.problems)
         return PROBLEMS
     _say(sys.stdout, write_project(reading.project).rstrip("\n"))
     return DONE
+
+
+def _tell(
+    chosen: argparse.Namespace, problems: Iterable[Problem], project: Project | None = None
+) -> None:
+    """Say problems in words, beside the output and not in it."""
+    from foamwright.estimate import Outcome
+    from foamwright.reader import read_reader, speaker
+    from foamwright.sheets.desk import Desk
+    from foamwright.sheets.problems import problem_text
+
+    reader, _ = read_reader({"language": chosen.lang, "units": chosen.units})
+    desk = Desk(project or Project(), Outcome(None, tuple(problems), ()), speaker(reader))
+    for problem in problems:
+        where = f"{problem.path}: " if problem.path else ""
+        _say(sys.stderr, where + problem_text(desk, problem))
 
 
 def _read_file(name: str) -> Reading:
@@ -141,7 +164,7 @@ def _read_file(name: str) -> Reading:
         with open(name, "rb") as file:
             return read_project(file.read(MAX_BYTES + 1))
     except (OSError, ValueError) as fault:
-        reason = fault.strerror if isinstance(fault, OSError) and fault.strerror else type(fault).__name__
+        reason = getattr(fault, "strerror", None) or type(fault).__name__
         return Reading(None, (Problem("", quote(name), reason, "file_unreadable"),))
 
 

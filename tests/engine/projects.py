@@ -1,7 +1,7 @@
 """Projects made for tests: every field, every limit, any value that the rules allow."""
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from typing import Any
 
 import attrs
@@ -11,18 +11,22 @@ from foamwright.project.model import Project
 Pick = Callable[[str, Any], Any]
 
 
-def build(cls: type[Any], pick: Pick, path: str = "") -> Any:
-    """Build a group, asking ``pick(path, attribute)`` for every value; for lists, for their length."""
+def build(cls: type[Any], pick: Pick, path: str = "", only: Collection[str] | None = None) -> Any:
+    """Build a group, asking ``pick(path, attribute)`` for every value; for lists, for their length.
+
+    Fields that are not in ``only`` keep their defaults.
+    """
     values: dict[str, Any] = {}
     for attribute in attrs.fields(cls):
+        if only is not None and attribute.name not in only:
+            continue
         meta = attribute.metadata
         here = f"{path}.{attribute.name}"
         if meta["kind"] == "group":
             values[attribute.name] = build(meta["cls"], pick, here)
         elif meta["kind"] == "many":
-            count = pick(here, attribute)
             values[attribute.name] = tuple(
-                build(meta["cls"], pick, f"{here}[{index}]") for index in range(count)
+                build(meta["cls"], pick, f"{here}[{index}]") for index in range(pick(here, attribute))
             )
         else:
             values[attribute.name] = pick(here, attribute)
@@ -76,3 +80,19 @@ def largest_project() -> Project:
         return source.uniform(meta["low"], meta["high"])
 
     return together(build(Project, pick))
+
+
+def paths_of(item: Any, path: str = "") -> list[tuple[str, Any]]:
+    """List every field of a project by its path, lists of groups by their items."""
+    found: list[tuple[str, Any]] = []
+    for attribute in attrs.fields(type(item)):
+        value = getattr(item, attribute.name)
+        here = f"{path}.{attribute.name}" if path else attribute.name
+        if attribute.metadata["kind"] == "group":
+            found += paths_of(value, here)
+        elif attribute.metadata["kind"] == "many":
+            for index, one in enumerate(value):
+                found += paths_of(one, f"{here}[{index}]")
+        else:
+            found.append((here, value))
+    return found

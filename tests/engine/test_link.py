@@ -50,7 +50,9 @@ def test_the_typical_code_is_short() -> None:
 def test_four_windows_stated_one_by_one() -> None:
     (part,) = TYPICAL.parts
     door, windows = part.openings
-    single = [attrs.evolve(windows, count=1, azimuth_deg=windows.azimuth_deg + 90 * n) for n in range(4)]
+    single = [
+        attrs.evolve(windows, count=1, azimuth_deg=windows.azimuth_deg + 90 * n) for n in range(4)
+    ]
     code = encode(attrs.evolve(TYPICAL, parts=(attrs.evolve(part, openings=(door, *single)),)))
     print(f"\nthe same with four windows one by one: {len(code)} characters")
     assert len(code) <= 300
@@ -95,7 +97,9 @@ def test_floats_come_back_to_the_last_bit(value: float) -> None:
     assert found.parts[0].stem_height_m.hex() == value.hex()
 
 
-@pytest.mark.parametrize("value", [-179.99999999999997, -1.5, -90, 0, 1e-300, 1e12, 123456789012, 999_999.999])
+@pytest.mark.parametrize(
+    "value", [-179.99999999999997, -1.5, -90, 0, 1e-300, 1e12, 123456789012, 999_999.999]
+)
 def test_numbers_of_every_size_and_sign(value: float) -> None:
     out = bytearray()
     link._put_number(out, value)
@@ -115,7 +119,20 @@ def test_random_floats_come_back_to_the_last_bit() -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["", "a", "Guest dome", "ñandú", "قبة الضيوف", "गुंबद", "гость", "穹顶", "👩‍🌾", "a_b|c~", "mixed قبة穹", "A\u0301"],
+    [
+        "",
+        "a",
+        "Guest dome",
+        "ñandú",
+        "قبة الضيوف",
+        "गुंबद",
+        "гость",
+        "穹顶",
+        "👩‍🌾",
+        "a_b|c~",
+        "mixed قبة穹",
+        "A\u0301",
+    ],
 )
 def test_texts_come_back(text: str) -> None:
     project = Project(name=text, note=text + "\n" + text)
@@ -123,7 +140,9 @@ def test_texts_come_back(text: str) -> None:
 
 
 def test_every_letter_that_is_packed_in_halves_comes_back() -> None:
-    assert len(link._COMMON) == 12 + 4 * 16 == len(set(link._COMMON)), "each has its place, none is out of reach"
+    assert len(link._COMMON) == 12 + 4 * 16 == len(set(link._COMMON)), (
+        "each has its place, none is out of reach"
+    )
     for text in (link._COMMON, link._COMMON[::-1] + " ", *link._COMMON):
         assert decode(encode(Project(name=text[:80]))).project == Project(name=text[:80])
 
@@ -154,7 +173,9 @@ def test_the_golden_codes_cover_every_field() -> None:
         for _, name, kind in GROUPS[group]:
             if name in data:
                 stated.add((group, name))
-                for item in data[name] if kind.endswith("*") else [data[name]] if kind in GROUPS else []:
+                for item in (
+                    data[name] if kind.endswith("*") else [data[name]] if kind in GROUPS else []
+                ):
                     visit(kind.rstrip("*"), item)
 
     for golden in GOLDEN.values():
@@ -276,7 +297,9 @@ def test_changed_case_is_damage(mangle: Any) -> None:
     assert refused(mangle(CODE)).code == "code_damaged"
 
 
-@pytest.mark.parametrize("text", ["", " ", "hello", "https://example.org/", "eyJhbGciOiJIUzI1NiJ9", "🙂", "fw"])
+@pytest.mark.parametrize(
+    "text", ["", " ", "hello", "https://example.org/", "eyJhbGciOiJIUzI1NiJ9", "🙂", "fw"]
+)
 def test_what_is_no_code_of_ours(text: str) -> None:
     problem = refused(text)
     assert problem.code == "code_foreign" and problem.limit == "fw"
@@ -368,7 +391,20 @@ def test_a_deflated_end_that_is_missing_or_too_long_is_damage() -> None:
         b"\x02\x02\x02" + b"\x0f" * 100_000,
         b"\x02\x02\x02\x0f\x07",
     ],
-    ids=["empty", "headless", "cut", "more", "endless", "short", "utf8", "block", "halves", "many", "minus", "nothing"],
+    ids=[
+        "empty",
+        "headless",
+        "cut",
+        "more",
+        "endless",
+        "short",
+        "utf8",
+        "block",
+        "halves",
+        "many",
+        "minus",
+        "nothing",
+    ],
 )
 def test_bytes_that_no_writer_writes_are_damage(body: bytes) -> None:
     assert refused(link._seal(body)).code == "code_damaged"

@@ -83,7 +83,7 @@ def test_every_field_is_read_from_its_own_key() -> None:
         ("{'format': 1}", ("", "'format': 1}", "JSON", "not_json")),
         ('{"format": 1', ("", "", "JSON", "not_json")),
         ('{"format": 1}{', ("", "{", "JSON", "not_json")),
-        ('{"name": "tab\there"}', ("", "\\u0009here\"}", "JSON", "not_json")),
+        ('{"name": "tab\there"}', ("", '\\u0009here"}', "JSON", "not_json")),
         (b"\xff\xfe{", ("", "0xff", "UTF-8", "not_text")),
         ("[]", ("", "[]", "object", "not_object")),
         ("null", ("", None, "object", "not_object")),
@@ -250,7 +250,8 @@ def test_a_lone_surrogate_standing_in_the_text_itself() -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["<b onclick=x>", "قبة", "नमस्ते", "می\u200cخواهم", "👩‍🌾", "a\u200eb", 'say "x" \\ y', "Ἀθῆναι"]
+    "text",
+    ["<b onclick=x>", "قبة", "नमस्ते", "می\u200cخواهم", "👩‍🌾", "a\u200eb", 'say "x" \\ y', "Ἀθῆναι"],
 )
 def test_texts_are_kept_as_they_are(text: str) -> None:
     project = read_project({"format": 1, "name": text}).project

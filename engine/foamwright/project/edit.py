@@ -345,7 +345,11 @@ def _item_class(steps: list[str | int]) -> type[Any] | None:
         if isinstance(step, int):
             kind = "group"
             continue
-        meta = {attribute.name: attribute.metadata for attribute in attrs.fields(cls)}.get(step) if cls else None
+        meta = (
+            {attribute.name: attribute.metadata for attribute in attrs.fields(cls)}.get(step)
+            if cls
+            else None
+        )
         if meta is None:
             return None
         cls, kind = meta.get("cls"), meta["kind"]

@@ -167,15 +167,13 @@ _VALUES: Final = {digit: value for value, digit in enumerate(_DIGITS)}
 _BLOCK: Final = 29
 #: Digits needed for so many bytes: the fewest that can tell all their values apart.
 _WIDTHS: Final = tuple(
-    next(width for width in range(count * 2 + 1) if 62**width >= 256**count) for count in range(_BLOCK + 1)
+    next(width for width in range(count * 2 + 1) if 62**width >= 256**count)
+    for count in range(_BLOCK + 1)
 )
 _LENGTH: Final = 4
 #: Letters by how often they come in names and notes in Latin script: the first twelve take four bits,
 #: the others eight.
-_COMMON: Final = (
-    " eaonirtsldu"
-    "cmpgbfhvykzwxjqABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.,-'()/:áéíóú"
-)
+_COMMON: Final = " eaonirtslducmpgbfhvykzwxjqABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.,-'()/:áéíóú"
 _SHORT: Final = 12
 #: How a text is packed.
 _UTF8, _LATIN, _SCRIPT = range(3)

@@ -330,9 +330,7 @@ def _row(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]
         problems.append(Problem(path, len(value), meta["length"], code))
         return _MISSING
     each = {**meta, "optional": False, "whole": False}
-    items = tuple(
-        _number(each, item, f"{path}[{index}]", problems) for index, item in enumerate(value)
-    )
+    items = tuple(_number(each, item, f"{path}[{index}]", problems) for index, item in enumerate(value))
     return _MISSING if _MISSING in items else items
 
 
@@ -438,5 +436,3 @@ def _dates(project: Project) -> list[Problem]:
     except ValueError:
         pass
     return [Problem("market.converted.date", quote(date), "YYYY-MM-DD", "date_unreadable")]
-
-
