@@ -13,7 +13,8 @@ from foamwright.reader import Reader, speaker
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.figures import FIGURES
 from foamwright.sheets.view import view
-from foamwright.sheets.why import BASES, sources, why
+from foamwright.sheets.sources import BASES, SOURCES
+from foamwright.sheets.why import why
 
 _PRICES = (
     Price(item="cement", unit="bag", price=11.0),
@@ -224,8 +225,12 @@ def _money(price: Price) -> str:
 
 def test_sources_are_of_a_known_kind() -> None:
     used = {figure.source for figure in FIGURES.values()}
-    assert used <= set(sources())
-    assert {source["kind"] for source in sources().values()} <= set(BASES)
+    for project in _bases():
+        used |= {note.source for note in estimate(project).notes if note.source}
+    assert used <= set(SOURCES)
+    assert {source.kind for source in SOURCES.values()} == set(BASES)
+    for name, source in SOURCES.items():
+        assert bool(source.document) == (source.kind in ("published", "memory")), name
 
 
 def test_mix_quantities_are_all_inputs_of_the_mix() -> None:

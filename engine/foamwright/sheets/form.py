@@ -131,7 +131,7 @@ def _field(desk: Desk, path: str) -> Entry:
     return entry
 
 
-def _shown(desk: Desk, path: str) -> bool:
+def shown(desk: Desk, path: str) -> bool:
     name = path.rsplit(".", 1)[-1]
     if pattern(path).startswith("mix.") and name in metadata("mix.given")["choices"]:
         return name in desk.project.mix.given
@@ -149,7 +149,7 @@ def _entries(desk: Desk, layout: tuple[Any, ...], base: str = "") -> list[Entry]
             path = f"{base}.{part}" if base else part
             if pattern(path) == "parts[].id" and len(desk.project.parts) == 1:
                 continue
-            if _shown(desk, path):
+            if shown(desk, path):
                 out.append(_field(desk, path))
         elif part[0].startswith("#"):
             code, title, help_, folded, inner = part
@@ -157,7 +157,7 @@ def _entries(desk: Desk, layout: tuple[Any, ...], base: str = "") -> list[Entry]
                         "folded": folded, "entries": _entries(desk, inner, base)})  # fmt: skip
         else:
             path = f"{base}.{part[0]}" if base else part[0]
-            if _shown(desk, path):
+            if shown(desk, path):
                 out.append(_list(desk, path, part[1]))
     return out
 

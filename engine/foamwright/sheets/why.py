@@ -1,33 +1,12 @@
 """The answer to "why?" for one figure: rule, inputs, source, evidence, range, what it leaves out."""
 
-import json
-from functools import lru_cache
-from importlib.resources import files
-from typing import Any, Final
+from typing import Any
 
 from foamwright.project.model import Project
-from foamwright.reader import N_, Message
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import CHOICES, FIELDS
-from foamwright.sheets.figures import Figure
-from foamwright.sheets.form import _shown as shown
-from foamwright.sheets.form import given_code, lookup, share_code
-
-BASES: Final[dict[str, Message]] = {
-    "published": N_("Published"),
-    "derived": N_("Worked out; it needs no source"),
-    "common_practice": N_("Common practice, no source"),
-    "memory": N_("From memory; not checked against the document"),
-    "typed": N_("Typed by you"),
-}
-
-
-@lru_cache(maxsize=1)
-def sources() -> dict[str, dict[str, str]]:
-    """Return the sources file: id -> title, kind and detail."""
-    text = files("foamwright").joinpath("data/sources.json").read_text(encoding="utf-8")
-    made: dict[str, dict[str, str]] = json.loads(text)
-    return made
+from foamwright.sheets.form import given_code, lookup, share_code, shown
+from foamwright.sheets.sources import BASES, SOURCES
 
 
 def paths(project: Project, wanted: str) -> list[str]:
@@ -111,7 +90,7 @@ def why(desk: Desk, name: str) -> dict[str, Any]:
         Where no figure has this id.
     """
     figure, index = desk.figure(name)
-    source = sources()[figure.source]
+    source = SOURCES[figure.source]
     inputs = [
         found
         for wanted in figure.inputs
@@ -124,8 +103,8 @@ def why(desk: Desk, name: str) -> dict[str, Any]:
         "value": desk.text(name),
         "rule": desk.say(figure.rule),
         "inputs": inputs,
-        "basis": desk.say(BASES[source["kind"]]),
-        "source": source_words(source),
+        "basis": desk.say(BASES[source.kind]),
+        "source": ": ".join(part for part in (source.document, desk.say(source.says)) if part),
         "range": ""
         if span is None
         else desk.s._(
@@ -133,11 +112,3 @@ def why(desk: Desk, name: str) -> dict[str, Any]:
         ),
         "leaves_out": desk.say(figure.leaves_out),
     }
-
-
-def source_words(source: dict[str, str]) -> str:
-    """Return a source as it is cited: document, edition, place. Titles of documents are not translated."""
-    return ", ".join(part for part in (source["title"], source.get("detail", "")) if part)
-
-
-__all__ = ["BASES", "Figure", "paths", "source_words", "sources", "why"]

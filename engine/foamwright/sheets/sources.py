@@ -1,0 +1,163 @@
+"""Every source that a figure or a note leans on: the document as it is cited, and in words what it says.
+
+Titles of documents are not translated. What a source says is; common practice has no document.
+"""
+
+from typing import Final
+
+from attrs import frozen
+
+from foamwright.reader import Message, N_
+
+
+@frozen
+class Source:
+    """One source: what kind of evidence it is, the document if there is one, and what it says."""
+
+    kind: str
+    document: str
+    says: Message
+
+
+BASES: Final[dict[str, Message]] = {
+    "published": N_("Published"),
+    "derived": N_("Worked out; it needs no source"),
+    "common_practice": N_("Common practice, no source"),
+    "memory": N_("From memory; not checked against the document"),
+    "typed": N_("Typed by you"),
+}
+
+SOURCES: Final[dict[str, Source]] = {
+    "arithmetic": Source(
+        "derived",
+        "",
+        N_("Geometry, unit conversion and sums; checked against independent libraries in the tests."),
+    ),
+    "absolute_volume": Source(
+        "derived",
+        "",
+        N_(
+            "Cement grains, water and foam fill the batch between them; checked against ASTM C869 Table 1 and "
+            "hand-worked mixes."
+        ),
+    ),
+    "practice_foam_window": Source(
+        "common_practice",
+        "",
+        N_(
+            "Foam of 90 to 100 g/L for blocks of small shells; published windows are lighter and disagree with "
+            "each other."
+        ),
+    ),
+    "typed": Source(
+        "typed",
+        "",
+        N_("Stated by whoever made the project."),
+    ),
+    "derived_no_structure": Source(
+        "derived",
+        "",
+        N_(
+            "The shell's stability, loads and footing are not looked at; a licensed engineer and the local "
+            "department decide."
+        ),
+    ),
+    "astm_c869": Source(
+        "published",
+        "ASTM C869-91 (R1999), Specification for foaming agents used in making preformed foam for cellular concrete",
+        N_("Table 1 and footnote A: oven-dry density is cement and a fifth of it in water over the yield."),
+    ),
+    "aci_523_3r_14": Source(
+        "published",
+        "ACI 523.3R-14, Guide for cellular concretes above 50 lb/ft3",
+        N_("Abstract: usual densities 320 to 1920 kg/m3 (20 to 120 lb/ft3)."),
+    ),
+    "astm_c796_foam_window": Source(
+        "memory",
+        "ASTM C796, Test method for foaming agents",
+        N_("Foam of 32 to 64 kg/m3 is commonly attributed to it; stated from memory, the text was not read."),
+    ),
+    "practice_foam_density": Source(
+        "common_practice",
+        "",
+        N_("Foam of 20 to 120 kg/m3."),
+    ),
+    "practice_water_cement": Source(
+        "common_practice",
+        "",
+        N_("Slurry water over cement of 0.35 to 0.80 by mass."),
+    ),
+    "practice_cement_density": Source(
+        "common_practice",
+        "",
+        N_("Density of portland cement grains 3150 kg/m3; blended cements are lighter."),
+    ),
+    "practice_cement_suitability": Source(
+        "common_practice",
+        "",
+        N_(
+            "Designations are those of EN 197-1, ASTM C150, C595 and C91; which of them serve for foamed concrete "
+            "is common practice."
+        ),
+    ),
+    "practice_opening_near_crown": Source(
+        "common_practice",
+        "",
+        N_("An opening that reaches where the dome has narrowed to half its radius leaves little shell above it."),
+    ),
+    "practice_full_drum": Source(
+        "common_practice",
+        "",
+        N_(
+            "A full drum is poured in place, tipped, let out below or emptied in buckets of at most 15 L; it is "
+            "never lifted by hand."
+        ),
+    ),
+    "practice_base_and_skins": Source(
+        "common_practice",
+        "",
+        N_(
+            "Base and skins take 0.7 to 1.0 times the cement of the shell again; a rough allowance until they are "
+            "estimated."
+        ),
+    ),
+    "practice_waste": Source(
+        "common_practice",
+        "",
+        N_(
+            "Default waste: 3 % lost batches, 3 % breakage, 3 % cutting and one batch to calibrate; fractions of "
+            "the volume in place, added."
+        ),
+    ),
+    "practice_timing": Source(
+        "common_practice",
+        "",
+        N_("Default minutes for slurry, folding and pouring."),
+    ),
+    "practice_freeboard": Source(
+        "common_practice",
+        "",
+        N_("Default freeboard 5 % of the drum, so that the usual 159 L pass in a 170 L drum."),
+    ),
+    "heyman_1967": Source(
+        "memory",
+        "J. Heyman, On shell solutions for masonry domes, International Journal of Solids and Structures 3 (1967)",
+        N_(
+            "A hemisphere cut into orange slices needs a thickness of at least 0.042 of its radius; value from "
+            "memory. Openings, wind, earthquake and thrust at the foot are not in it."
+        ),
+    ),
+    "niosh_94_110": Source(
+        "published",
+        "NIOSH publication 94-110 (Rev. 9/2021), Applications manual for the revised lifting equation",
+        N_("Page 7: load constant 23 kg (51 lb), the most that is recommended in the best posture."),
+    ),
+    "hse_indg143": Source(
+        "memory",
+        "HSE INDG143, Manual handling at work",
+        N_(
+            "Guideline filter at waist height close to the body 25 kg for men, 16 kg for women; from memory. HSE "
+            "recommends no weight limits: the figures call for a fuller assessment."
+        ),
+    ),
+}
