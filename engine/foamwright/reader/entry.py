@@ -22,7 +22,7 @@ _TAPE: Final = re.compile(
 )
 _FRACTION: Final = re.compile(r"(?:(\d{1,4})[ -])?(\d{1,3})/(\d{1,3})", re.ASCII)
 #: What tapes are divided into.
-_PARTS_OF_INCH: Final = frozenset({2, 3, 4, 8, 16, 32, 64})
+_PARTS_OF_INCH: Final = frozenset({2, 4, 8, 16, 32, 64})
 
 
 def parse_quantity(text: str, kind: str, s: Speaker, *, measure: bool = True) -> Parsed:

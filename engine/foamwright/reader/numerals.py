@@ -196,7 +196,7 @@ def grouped(number: Decimal, style: NumberStyle) -> str:
     '12,34,567.50'
     """
     text = f"{number:,f}"
-    if style.indian and text.count(",") > 1:
+    if style.indian and "," in text:
         text = _indian(f"{number:f}")
     return text if style.table is None else text.translate(style.table)
 

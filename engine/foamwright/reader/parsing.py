@@ -23,7 +23,7 @@ groups of any other size               nothing                                  
 
 Where the field is not a measure (a price, a count) the fifth line from the top wins over "asked, both".
 
-Source: ISO 80000-1:2022, 7.3 for the digits and signs; Unicode CLDR for each locale's signs; the
+Source: ISO 80000-1:2009, 7.3 for the digits and signs; Unicode CLDR for each locale's signs; the
 rest is common practice, no source.
 """
 
@@ -128,9 +128,15 @@ def _signed(value: float, sign: float) -> float:
 
 
 def normal(text: str) -> str:
-    """Write digits of every script as ASCII, spaces as one, and the signs that look alike as one."""
+    """Write digits of every script as ASCII, spaces as one, and the signs that look alike as one.
+
+    A text that is far too long becomes one that nobody can read as a number.
+    """
+    text = text.strip()
+    if len(text) > 4 * LONGEST:
+        return "?"
     made = []
-    for mark in text[: 4 * LONGEST]:
+    for mark in text:
         if mark in _UNSEEN:
             continue
         digit = unicodedata.decimal(mark, None)
@@ -140,7 +146,7 @@ def normal(text: str) -> str:
             made.append(" ")
         else:
             made.append(_SAME.get(mark, mark))
-    return "".join(made).strip(" ") + text[4 * LONGEST :].strip()
+    return "".join(made).strip(" ")
 
 
 def _readings(body: str, style: NumberStyle) -> list[tuple[float, bool]]:
