@@ -10,6 +10,7 @@ from typing import Any
 
 import attrs
 import pytest
+from record import all_fields, current_numbers, stated_fields
 
 from foamwright.project import link
 from foamwright.project.link import GROUPS, MAX_CODE, MAX_PACKED, WORDS, decode, encode
@@ -167,20 +168,7 @@ def test_codes_that_were_sent_out_are_read_forever(name: str) -> None:
 
 
 def test_the_golden_codes_cover_every_field() -> None:
-    stated: set[tuple[str, str]] = set()
-
-    def visit(group: str, data: dict[str, Any]) -> None:
-        for _, name, kind in GROUPS[group]:
-            if name in data:
-                stated.add((group, name))
-                for item in (
-                    data[name] if kind.endswith("*") else [data[name]] if kind in GROUPS else []
-                ):
-                    visit(kind.rstrip("*"), item)
-
-    for golden in GOLDEN.values():
-        visit("Project", golden["project"])
-    assert stated == {(group, name) for group, fields in GROUPS.items() for _, name, _ in fields}
+    assert stated_fields([golden["project"] for golden in GOLDEN.values()]) == all_fields()
 
 
 def test_every_field_of_the_model_has_one_number() -> None:
@@ -222,14 +210,8 @@ def test_every_choice_has_one_number() -> None:
 
 
 def test_numbers_are_only_ever_added() -> None:
-    """Hold the numbers to those that codes were sent out with; new ones are added to the stored file."""
-    stored = json.loads((DATA / "link_numbers.json").read_text("utf-8"))
-    assert stored["groups"] == {
-        group: {str(number): [name, kind] for number, name, kind in sorted(fields)}
-        for group, fields in GROUPS.items()
-    }
-    assert stored["words"] == {str(number): word for number, word in WORDS}
-    assert stored["letters"] == link._COMMON
+    """Hold the numbers to those that codes were sent out with; ``record.py`` adds new ones."""
+    assert json.loads((DATA / "link_numbers.json").read_text("utf-8")) == current_numbers()
 
 
 # --- on the way -------------------------------------------------------------------------------
@@ -261,6 +243,7 @@ def in_lines(code: str, width: int, joint: str) -> str:
         f"fw1 fw2 afw1b fw19999 {CODE}",
         f"fw1zzzz{CODE}",
         f"*{CODE}*",
+        f"F{CODE[1:]}",
         f"<a href='#{CODE}'>{CODE}</a>",
     ],
 )

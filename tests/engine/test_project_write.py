@@ -2,10 +2,11 @@
 
 import json
 from pathlib import Path
-from typing import Any
 
 import attrs
 import pytest
+import record
+from record import current_defaults
 
 from foamwright.project.model import FORMAT, Opening, Part, Place, Price, Project
 from foamwright.project.read import MAX_BYTES, read_project
@@ -90,33 +91,30 @@ def test_data_shares_nothing_with_the_project() -> None:
 
 
 def test_a_changed_default_needs_a_new_format() -> None:
-    """Hold the defaults of this format still.
+    """Hold the defaults of this format still; ``record.py`` adds those of new fields.
 
     A file and a link state only what differs from the defaults, so changing one would silently change
-    every project that was sent out. To change one: raise FORMAT, add a migration step that writes the
-    old default out, and store the new defaults beside these. A new field is added to the stored file.
+    every project that was sent out. To change one: raise FORMAT and add a migration step that writes
+    the old default out.
     """
     stored = json.loads((DATA / f"defaults_format_{FORMAT}.json").read_text("utf-8"))
-
-    def compare(path: str, old: Any, new: Any) -> None:
-        if isinstance(old, dict) and isinstance(new, dict):
-            assert old.keys() == new.keys(), path
-            for key in old:
-                compare(f"{path}.{key}", old[key], new[key])
-        else:
-            assert old == new, path
-
-    current = {"Project": as_data(Project(), full=True)}
-    current |= {cls.__name__: _plain(cls()) for cls in (Part, Opening, Price)}
-    current |= {"Mark": _plain(_mark())}
-    compare("defaults", stored, current)
+    assert stored == current_defaults()
 
 
-def _mark() -> Any:
-    from foamwright.project.model import Mark
-
-    return Mark()
-
-
-def _plain(item: Any) -> Any:
-    return json.loads(json.dumps(attrs.asdict(item)))
+def test_what_is_stored_is_never_overwritten(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("DEFAULTS", "NUMBERS", "CODES"):
+        path = tmp_path / getattr(record, name).name
+        path.write_bytes(getattr(record, name).read_bytes())
+        monkeypatch.setattr(record, name, path)
+    before = {path: path.read_bytes() for path in tmp_path.iterdir()}
+    assert record.main() == 0
+    assert before == {path: path.read_bytes() for path in tmp_path.iterdir()}, "nothing is new"
+    defaults = current_defaults()
+    new = {**defaults, "Part": {**defaults["Part"], "colour": "white"}}
+    monkeypatch.setattr(record, "current_defaults", lambda: new)
+    assert record.main() == 0
+    assert json.loads(record.DEFAULTS.read_text("utf-8")) == new, "a new field is added"
+    changed = {**new, "Part": {**new["Part"], "thickness_m": 0.5}}
+    monkeypatch.setattr(record, "current_defaults", lambda: changed)
+    assert record.main() == 1
+    assert json.loads(record.DEFAULTS.read_text("utf-8")) == new, "a changed default is not stored"

@@ -179,7 +179,8 @@ _SHORT: Final = 12
 _UTF8, _LATIN, _SCRIPT = range(3)
 _COMMON_PLACES: Final = {letter: place for place, letter in enumerate(_COMMON)}
 _NOT_DIGIT: Final = re.compile(r"[^0-9A-Za-z]+")
-_HEAD: Final = re.compile(rf"(?=fw([0-9A-Za-z])([0-9A-Za-z]{{{_LENGTH}}}))")
+# A keyboard may make the first letter of a message a capital.
+_HEAD: Final = re.compile(rf"(?=[Ff]w([0-9A-Za-z])([0-9A-Za-z]{{{_LENGTH}}}))")
 _LIKE_OURS: Final = re.compile(r"fw\d", re.IGNORECASE | re.ASCII)
 
 #: Powers of ten that share a byte with a small mantissa; 7 in their place announces a special number.

@@ -39,6 +39,13 @@ class Reading:
 
     With problems there is no project, save where every problem is an ``unknown_key``: then the
     project is what could be understood.
+
+    Attributes
+    ----------
+    project : Project or None
+        The project, read and checked [-]
+    problems : tuple of Problem
+        What cannot be taken, by path [-]
     """
 
     project: Project | None
