@@ -9,7 +9,7 @@ from attrs import frozen
 from foamwright.project.model import Part, Permit
 from foamwright.project.notes import Note, Problem, Scalar
 from foamwright.shape.meridian import Meridian, meridian
-from foamwright.shape.openings import Cut, Taken, azimuths, check, cut, taken
+from foamwright.shape.openings import Cut, Taken, check, cut, taken
 
 #: Clear height that makes floor count as headroom: the project's own choice, not a code's.
 HEADROOM_M: Final = 2.0
@@ -176,16 +176,15 @@ def measure_part(
     params: dict[str, Scalar]
     for i, opening in enumerate(part.openings):
         if opening.to is not None:
-            note = Note(
-                "passage_not_counted", "info", f"{path}.openings[{i}].to", {"to": opening.to}
-            )
-            notes = (*notes, note)
+            params = {"to": opening.to}
+            where = f"{path}.openings[{i}].to"
+            notes = (*notes, Note("passage_not_counted", "info", where, params, "typed"))
         section = cut(opening)
         gone = known.get(section) or known.setdefault(section, taken(shell, section))
         volume += gone.volume_m3 * opening.count
         face_in += gone.inside_area_m2 * opening.count
         face_out += gone.outside_area_m2 * opening.count
-        count += len(azimuths(opening))
+        count += opening.count
     floor_radius, outside_radius = inside.radius(0.0), outside.radius(outside.foot_m)
     ratio = part.thickness_m / ((floor_radius + outside_radius) / 2)
     if ratio < THIN_RATIO:
