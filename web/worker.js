@@ -43,15 +43,16 @@ function partNow(name) {
   return unpack(name, about[name], blocks);
 }
 
-// Pyodide asks for two files by address and gets them from memory; there is nothing else to ask for.
-function answerFetches(wasm) {
+// Pyodide asks for two files by address. The module it gets is being compiled already, while the heap is unpacked.
+function answerFetches(module) {
   self.fetch = async (address) => {
-    if (String(address).endsWith(".wasm")) {
-      return new Response(await wasm, { headers: { "content-type": "application/wasm" } });
-    }
-    if (String(address).endsWith("python_stdlib.zip")) return new Response(EMPTY_ZIP);
+    if (/\.wasm$|python_stdlib\.zip$/.test(address)) return new Response(EMPTY_ZIP);
     throw new Error(`nothing is fetched: ${address}`);
   };
+  WebAssembly.instantiateStreaming = async (_, imports) => ({
+    module: await module,
+    instance: await WebAssembly.instantiate(await module, imports),
+  });
 }
 
 function progress(stage) {
@@ -79,11 +80,15 @@ async function start({ snapshot, probe, parts }) {
   progress("unpack");
   await ready();
   mark("decoder");
-  const wasm = part("wasm");
-  answerFetches(wasm);
-  const bytes = await wasm;
+  const wasm = await part("wasm");
   mark("wasm");
   progress("compile");
+  const module = WebAssembly.compile(wasm);
+  // Awaited inside Pyodide, which only warns of a failure there and then never settles.
+  const uncompiled = new Promise((_, reject) => module.catch(reject));
+  uncompiled.catch(() => {});
+  module.then(() => mark("compiled"), () => {});
+  answerFetches(module);
   const index = JSON.parse(new TextDecoder().decode(await part("index")));
   for (const name of Object.keys(index)) {
     if (!texts.has(name)) await new Promise((resolve) => waiting.set(name, resolve));
@@ -95,21 +100,25 @@ async function start({ snapshot, probe, parts }) {
     env: { ...ENVIRONMENT },
     stdout: () => {},
     stderr: (line) => console.warn(line),
-    fsInit: async (FS) => mount(FS, index, partNow),
+    fsInit: async (FS) => {
+      mark("runtime");
+      mount(FS, index, partNow);
+      mark("mounted");
+    },
   };
   if (snapshot) {
     const heap = await part("heap");
     const heapAt = new Uint32Array(heap.buffer, heap.byteOffset, 2)[1];
     mark("heap");
-    xorData(heap, bytes, heapAt);
+    xorData(heap, wasm, heapAt);
     mark("xor");
     options._loadSnapshot = heap;
-    python = await loadPyodide({ ...options, createPyodideModule: factory(heap.length - heapAt) });
+    python = await Promise.race([uncompiled, loadPyodide({ ...options, createPyodideModule: factory(heap.length - heapAt) })]);
     mark("restored");
     python._module.HEAP32[trampoline.slot] = trampoline.fresh;
     python.pyimport("random").seed();
   } else {
-    python = await loadPyodide({ ...options, createPyodideModule: factory(0) });
+    python = await Promise.race([uncompiled, loadPyodide({ ...options, createPyodideModule: factory(0) })]);
   }
   answer = python.pyimport("foamwright.page").call;
   mark("ready");

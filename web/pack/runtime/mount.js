@@ -4,17 +4,24 @@
 // `index` is {part: [[path, length], ...]}, each part's files in the order of their bytes;
 // `bytesOf(part)` returns the part decoded, and is called once a part at most.
 export function mount(FS, index, bytesOf) {
+  const folders = new Map();
+  const folder = (path) => {
+    if (!folders.has(path)) {
+      FS.mkdirTree(path);
+      folders.set(path, FS.lookupPath(path).node);
+    }
+    return folders.get(path);
+  };
   for (const [part, files] of Object.entries(index)) {
     let whole = null;
     let offset = 0;
     for (const [path, length] of files) {
       const cut = path.lastIndexOf("/");
-      FS.mkdirTree(path.slice(0, cut));
-      FS.writeFile(path, "");
-      const node = FS.lookupPath(path).node;
+      const parent = folder(path.slice(0, cut));
+      const node = parent.node_ops.mknod(parent, path.slice(cut + 1), 0o100644, 0);
       const from = offset;
-      node.usedBytes = length;
       let own = null;
+      node.usedBytes = length;
       Object.defineProperty(node, "contents", {
         configurable: true,
         get() {
