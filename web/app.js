@@ -11,6 +11,7 @@ import { say, useWords } from "./ui/words.js";
 
 const FRESH = '{"format": 1}';
 const PAUSE = { flag: 1000, rest: 220, save: 400, speak: 900, slow: 1200 };
+const LEGIBLE = 17; // pixels
 const root = document.getElementById("page");
 
 const wishes = preferences();
@@ -47,6 +48,8 @@ const state = {
   light: wishes.light ?? "auto",
   section: null,
   opened: null,
+  folds: new Map(),
+  wide: true,
   spoken: "",
   today: "",
   progress: "",
@@ -76,6 +79,7 @@ function render({ force = false } = {}) {
   state.force = false;
   watchSheets();
   fitStrip();
+  fitDrawings();
 }
 
 function useFurniture(furniture) {
@@ -98,8 +102,10 @@ function useView(view, { all }) {
   eachField(view.sections, (path, item) => state.fields.set(path, item));
   if (view.sheets) {
     state.strip = view.strip;
-    if (all) state.sheets = view.sheets;
-    else {
+    if (all) {
+      state.sheets = view.sheets;
+      complete = state.text;
+    } else {
       const fresh = new Map(view.sheets.map((one) => [one.id, one]));
       state.sheets = state.sheets.map((one) => fresh.get(one.id) ?? one);
     }
@@ -127,6 +133,9 @@ function settle() {
   if (state.view?.sheets) state.figuresBefore = false;
   else if (said.length) state.figuresBefore = true;
 }
+
+// What the engine says of a problem, in the reader's words.
+const told = (problem) => problem?.text ?? problem?.params?.text ?? null;
 
 const isField = (node) => Boolean(node?.dataset?.path && node.dataset.kind && node.localName !== "select");
 
@@ -158,6 +167,7 @@ const sheetWatch = new IntersectionObserver(
       if (isIntersecting) inSight.add(target.dataset.sheet);
       else inSight.delete(target.dataset.sheet);
     }
+    if (entries.some(({ isIntersecting }) => isIntersecting)) catchUp();
   },
   { rootMargin: "100px" },
 );
@@ -198,9 +208,30 @@ function fitStrip() {
   for (let last = items.length - 1; last > 0 && rows() > 2; last -= 1) items[last].hidden = true;
 }
 
+// The labels of a drawing that is small on the screen grow until they can be read; its lines stay where they are.
+function fitDrawings() {
+  for (const drawing of document.querySelectorAll(".drawing-paper > svg")) {
+    const width = drawing.clientWidth;
+    const text = drawing.querySelector("text");
+    const size = Number(text?.getAttribute("font-size"));
+    const scale = drawing.viewBox.baseVal ? Math.min(width / drawing.viewBox.baseVal.width, drawing.clientHeight / drawing.viewBox.baseVal.height) : 0;
+    if (!size || !scale) continue;
+    const grow = Math.min(Math.max(LEGIBLE / (size * scale), 1), 1.7).toFixed(2);
+    if (drawing.style.getPropertyValue("--grow") !== grow) drawing.style.setProperty("--grow", grow);
+  }
+}
+
 /* ---------------------------------------------------------------- changes */
 
-const wanted = () => (inSight.size ? [...inSight] : state.sheets.slice(0, 1).map(({ id }) => id));
+function wanted() {
+  const open = [...inSight].filter((id) => !document.getElementById(`sheet-${id}`)?.classList.contains("folded"));
+  return open.length ? open : state.sheets.slice(0, 1).map(({ id }) => id);
+}
+
+// A sheet that comes into sight is made true at once, if the others were left for later.
+function catchUp() {
+  if (complete !== state.text && line.engine && state.view?.sheets) refresh(null);
+}
 
 // An edit as typed. Edits of other fields keep their turn; of one field the newest stays.
 function edit(path, text) {
@@ -242,10 +273,10 @@ async function change(path, typed, waitingSlot, historySlot, ask) {
         if (reader === state.reader) useView(answer.view, { all: false });
         changed();
       } else if (current && typed) {
-        typed.problem = answer.outcome === "refused" ? (answer.problem?.text ?? say("not_taken")) : null;
+        typed.problem = answer.outcome === "refused" ? (told(answer.problem) ?? say("not_taken")) : null;
         typed.readings = answer.outcome === "ask" ? answer.readings : null;
         settle();
-      } else if (answer.outcome === "refused") tell("refused", { title: say("needs_a_look"), texts: [answer.problem?.text ?? say("not_taken")], tone: "warning" });
+      } else if (answer.outcome === "refused") tell("refused", { title: say("needs_a_look"), texts: [told(answer.problem) ?? say("not_taken")], tone: "warning" });
       render();
       performance.clearMeasures("foamwright-edit");
       performance.measure("foamwright-edit", { start: begun, end: performance.now() });
@@ -289,10 +320,7 @@ async function fetchView(want, { force = false } = {}) {
   }
   if (!view || text !== state.text || reader !== state.reader) return false;
   useView(view, { all: want === null });
-  if (want === null && view.sheets) {
-    complete = text;
-    saveSoon();
-  }
+  if (want === null && state.kept !== "none") saveSoon();
   render({ force });
   return true;
 }
@@ -357,6 +385,9 @@ function goTo(path, { focus = true } = {}) {
 }
 
 function goToSheet(id) {
+  state.folds.set(id, true);
+  render();
+  catchUp();
   land(document.getElementById(`sheet-${id}-title`));
 }
 
@@ -409,7 +440,7 @@ function fetchWhy() {
     try {
       answer = await line.call("why", { project: state.text, reader: state.reader, figure });
     } catch (given) {
-      problem = given.text ?? say("why_none");
+      problem = told(given) ?? say("why_none");
     }
     if (state.drawer?.figure !== figure) return;
     state.drawer = { ...state.drawer, answer, problem };
@@ -437,7 +468,7 @@ function fetchSend() {
     try {
       answer = await share(to);
     } catch (given) {
-      problem = given.text ?? say("send_none");
+      problem = told(given) ?? say("send_none");
     }
     if (state.drawer?.to !== to) return;
     if (answer) answer = { ...answer, link: address() && `${address()}#${answer.fragment.replace(/^#/, "")}`, mayShare: Boolean(navigator.share) };
@@ -487,7 +518,7 @@ function drop(id) {
 function faultNotice(op, problem) {
   return {
     title: say("fault_title"),
-    texts: [problem.text ?? say("fault_words")],
+    texts: [told(problem) ?? say("fault_words")],
     details: JSON.stringify({ op, ...problem }, null, 1),
     tone: "warning",
     choices: [
@@ -714,7 +745,7 @@ function openCode(code, options) {
     try {
       found = await line.call("open_code", { code, reader: state.reader });
     } catch (problem) {
-      found = { outcome: "refused", problems: [{ text: problem.text ?? say("not_opened_words") }] };
+      found = { outcome: "refused", problems: [{ text: told(problem) ?? say("not_opened_words") }] };
     }
     // outside of this turn: it takes turns of its own
     if (found) setTimeout(() => offer(found, { title: say("came_by_code"), ...options }));
@@ -727,7 +758,7 @@ function openFile(text) {
     try {
       found = await line.call("open_file", { text, reader: state.reader });
     } catch (problem) {
-      found = { outcome: "refused", problems: [{ text: problem.text ?? say("not_opened_words") }] };
+      found = { outcome: "refused", problems: [{ text: told(problem) ?? say("not_opened_words") }] };
     }
     if (found) setTimeout(() => offer(found, { title: say("came_by_file") }));
   });
@@ -922,10 +953,10 @@ let bagBase = null;
 function typeBag(path, text) {
   const typed = { text, problem: null, readings: null, shown: false };
   state.typed.set(path, typed);
-  // every half-typed mass starts from the bag that stood there before the field was entered
+  // the recipe is scaled with the bag: every half-typed mass starts from what stood there before the field was entered
   change(path, typed, `edit ${path}`, path, () => {
     bagBase ??= state.text;
-    return ["act", { project: bagBase, action: { name: "bag", kg: text } }];
+    return ["edit", { project: bagBase, path, text }];
   });
 }
 
@@ -943,6 +974,11 @@ const acts = {
   },
   close: () => closeDrawer(),
   sheet: ({ sheet }) => goToSheet(sheet),
+  fold: ({ sheet }) => {
+    state.folds.set(sheet, document.getElementById(`sheet-${sheet}`).classList.contains("folded"));
+    render();
+    catchUp();
+  },
   section: ({ section }) => goToSection(section),
   edit: () => backToEditing(),
   read: () => read(null),
@@ -975,7 +1011,7 @@ const acts = {
   bag: async ({ path, value }) => {
     state.typed.delete(path);
     history.now.close();
-    await act({ name: "bag", kg: value }, { path: null });
+    await act({ name: "bag", kg: Number(value) });
     history.now.close();
     render({ force: true });
   },
@@ -1193,7 +1229,16 @@ function listen() {
     const found = fromAddress();
     if (found) arrive(found);
   });
-  addEventListener("resize", () => fitStrip());
+  addEventListener("resize", () => {
+    fitStrip();
+    fitDrawings();
+  });
+  const wide = matchMedia("(min-width: 56rem)");
+  state.wide = wide.matches;
+  wide.addEventListener("change", () => {
+    state.wide = wide.matches;
+    render();
+  });
 }
 
 // A gloved finger beside a dimension means that dimension.
@@ -1393,7 +1438,6 @@ async function firstView() {
   if (!view) return;
   if (!view.sheets && !view.sections) throw view;
   useView(view, { all: true });
-  complete = state.text;
   render();
 }
 
@@ -1406,7 +1450,7 @@ async function spoiled(record, problem) {
   history.now = new History();
   damaged(record);
   const notice = state.notices.find(({ id }) => id === "damaged");
-  if (notice && problem?.text) notice.texts = [problem.text, ...notice.texts];
+  if (notice && told(problem)) notice.texts = [told(problem), ...notice.texts];
   await fetchView(null);
 }
 

@@ -4,29 +4,57 @@ import { h } from "./dom.js";
 import { icon } from "./icons.js";
 import { say } from "./words.js";
 
+// A sheet folds away under its title where room is short.
 export function sheet(item, around) {
-  const { reading, head, stale } = around;
+  const { reading, head, open } = around;
+  const title = `sheet-${item.id}-title`;
   return h(
     "article",
     {
       key: item.id,
       id: `sheet-${item.id}`,
-      class: "sheet",
+      class: open ? "sheet" : "sheet folded",
       "data-sheet": item.id,
-      "aria-labelledby": `sheet-${item.id}-title`,
-      same: JSON.stringify([item, reading, head, stale, around.words]),
+      "aria-labelledby": title,
+      same: JSON.stringify([item, reading, head, open, around.words]),
     },
-    h("p", { class: "print-head", "aria-hidden": "true" }, head.map((part) => h("span", {}, part))),
+    printHead(head),
     h(
       "header",
       { class: "sheet-head" },
-      h("h3", { id: `sheet-${item.id}-title`, tabindex: "-1" }, item.title),
-      h("button", { type: "button", class: "quiet print-one", "data-do": "print", "data-sheet": item.id, "aria-label": say("print_sheet", { sheet: item.title }) }, icon("print"), h("span", { "aria-hidden": "true" }, say("print"))),
+      h("h3", { id: title, tabindex: "-1" }, h("button", { type: "button", class: "fold", "data-do": "fold", "data-sheet": item.id, "aria-expanded": String(open), "aria-controls": `sheet-${item.id}-body` }, icon("fold"), h("span", {}, item.title))),
+      printButton(item),
     ),
-    item.lead && h("p", { class: "lead" }, item.lead),
-    item.blocks.map((each, index) => block(each, { ...around, key: `${index}-${each.kind}`, sheet: item.id })),
+    h("div", { class: "sheet-body", id: `sheet-${item.id}-body` }, item.lead && h("p", { class: "text lead" }, item.lead), blocks(item.blocks, { ...around, sheet: item.id })),
   );
 }
+
+// The first sheet leads the page: its drawing and its large figures always, the rest where there is room.
+export function leadSheet(item, around) {
+  const { reading, head, open } = around;
+  const here = { ...around, sheet: item.id };
+  const isLead = (one) => one.kind === "drawing" || (one.kind === "figures" && one.items.some(({ big }) => big));
+  const title = `sheet-${item.id}-title`;
+  const more = `sheet-${item.id}-more`;
+  const part = (name, some, ...first) => h("div", { key: name, id: `sheet-${item.id}-${name}`, class: `lead-${name}`, same: JSON.stringify([some, reading, around.words]) }, first, blocks(some, here));
+  return h(
+    "article",
+    { key: item.id, id: `sheet-${item.id}`, class: open ? "sheet leading" : "sheet leading folded", "data-sheet": item.id, "aria-labelledby": title },
+    printHead(head),
+    h("header", { class: "sheet-head", key: "head" }, h("h2", { id: title, tabindex: "-1" }, item.title), printButton(item)),
+    part("main", item.blocks.filter(isLead)),
+    h("p", { class: "text small hint", key: "hint" }, say("why_hint")),
+    part("more", item.blocks.filter((one) => !isLead(one))),
+    h("button", { type: "button", key: "fold", class: "fold", "data-do": "fold", "data-sheet": item.id, "aria-expanded": String(open), "aria-controls": more }, icon("fold"), h("span", {}, say(open ? "less" : "more"))),
+  );
+}
+
+const printHead = (head) => h("p", { class: "print-head", "aria-hidden": "true" }, head.map((part) => h("span", {}, part)));
+
+const printButton = (item) =>
+  h("button", { type: "button", class: "quiet print-one", "data-do": "print", "data-sheet": item.id, "aria-label": say("print_sheet", { sheet: item.title }), title: say("print") }, icon("print"));
+
+const blocks = (some, around) => some.map((each, index) => block(each, { ...around, key: `${index}-${each.kind}` }));
 
 export function block(item, around) {
   const draw = KINDS[item.kind];
@@ -86,7 +114,7 @@ const KINDS = {
       );
     return h(
       "table",
-      { key, role: "table" },
+      { key, role: "table", class: rows.every((cells) => cells.length < 3) ? "pairs" : "cards" },
       caption && h("caption", {}, caption),
       head?.length && h("thead", { role: "rowgroup" }, h("tr", { role: "row" }, head.map((cell) => h("th", { role: "columnheader", scope: "col", class: cell.number ? "number" : null }, cell.text)))),
       h("tbody", { role: "rowgroup" }, rows.map((cells) => line(cells, "body"))),
@@ -100,7 +128,7 @@ const KINDS = {
       { key, class: "drawing" },
       h("figcaption", {}, title),
       h("div", { class: "drawing-paper", svg: reading ? still(svg) : svg }),
-      words && h("p", { class: "text small" }, words),
+      words && h("p", { class: "unseen" }, words),
     ),
 
   // Where sources disagree: the whole range as a line, and where the chosen value lies on it.
@@ -109,7 +137,7 @@ const KINDS = {
     return h(
       "div",
       { key, class: "band" },
-      h("h4", {}, title),
+      h("h4", {}, figure ? h("button", { class: "cell-figure", ...figureProps(figure) }, title) : title),
       h(
         "div",
         { class: "band-line", "aria-hidden": "true" },
@@ -118,7 +146,7 @@ const KINDS = {
         chosen !== null && chosen !== undefined && h("span", { class: "band-chosen", style: at(chosen) }),
       ),
       ends && h("p", { class: "band-ends", "aria-hidden": "true" }, h("span", {}, ends[0]), h("span", {}, ends[1])),
-      figure ? h("p", { class: "band-words" }, h("button", { class: "cell-figure", ...figureProps(figure) }, words)) : words && h("p", { class: "band-words" }, words),
+      words && h("p", { class: "text" }, words),
       marks?.length && h("ol", { class: "band-legend" }, marks.map((mark) => h("li", {}, mark.text))),
     );
   },

@@ -10,10 +10,13 @@ const SVG = "http://www.w3.org/2000/svg";
 //   value  the text of a field; never written while somebody is typing in it, unless force is set
 //   svg    the text of a drawing, laid in part by part
 export function h(tag, props, ...kids) {
-  return { tag, props: props ?? {}, kids: kids.flat(Infinity).filter((kid) => kid !== null && kid !== undefined && kid !== false && kid !== "") };
+  return { tag, props: props ?? {}, kids: present(kids) };
 }
 
-export function patch(parent, wanted) {
+const present = (kids) => kids.flat(Infinity).filter((kid) => kid !== null && kid !== undefined && kid !== false && kid !== "");
+
+export function patch(parent, kids) {
+  const wanted = present(kids);
   const keyed = new Map();
   for (const node of parent.childNodes) if (node.ownKey !== undefined) keyed.set(node.ownKey, node);
   const needed = new Set();
@@ -108,9 +111,9 @@ function layValue(node, props) {
 // A drawing comes as text. Whatever could run is left out, and the rest is laid over the drawing that is
 // there, so that the part that has the focus keeps it.
 export function layDrawing(holder, text) {
-  const read = new DOMParser().parseFromString(text, "image/svg+xml");
-  const fresh = read.documentElement;
-  if (fresh.localName !== "svg") {
+  const read = new DOMParser().parseFromString(text, "text/html");
+  const fresh = read.body.firstElementChild;
+  if (fresh?.localName !== "svg") {
     holder.replaceChildren();
     return;
   }

@@ -2,7 +2,7 @@
 
 import { copyable } from "./blocks.js";
 import { h } from "./dom.js";
-import { languages } from "./frame.js";
+import { languages, nearest } from "./frame.js";
 import { icon } from "./icons.js";
 import { say } from "./words.js";
 
@@ -42,7 +42,7 @@ function why(state, { answer, problem }) {
             "ul",
             { class: "why-inputs" },
             answer.inputs.map((one) => {
-              const words = [h("span", {}, one.label), " ", h("span", { class: "value" }, one.text)];
+              const words = [h("span", {}, one.label), " ", h("span", { class: "value" }, one.value)];
               return h("li", { key: one.path }, state.mode === "read" ? h("p", { class: "input" }, words) : h("button", { type: "button", class: "input", "data-goto": one.path }, words));
             }),
           ),
@@ -129,7 +129,7 @@ function send(state, { to, answer, problem, copied }) {
       h(
         "div",
         { class: "fields", key: "to" },
-        h("div", { class: "field" }, h("label", { for: "to-language" }, say("to_language")), h("div", { class: "box" }, h("select", { id: "to-language", "data-to": "language", value: to.language }, languages(furniture).map((one) => h("option", { key: one.value, value: one.value, lang: one.lang }, one.label))))),
+        h("div", { class: "field" }, h("label", { for: "to-language" }, say("to_language")), h("div", { class: "box" }, h("select", { id: "to-language", "data-to": "language", value: nearest(furniture.languages, to.language) }, languages(furniture).map((one) => h("option", { key: one.value, value: one.value, lang: one.lang }, one.label))))),
         h("div", { class: "field" }, h("label", { for: "to-units" }, say("to_units")), h("div", { class: "box" }, h("select", { id: "to-units", "data-to": "units", value: to.units }, furniture.units.map((one) => h("option", { key: one.value, value: one.value }, one.label))))),
       ),
       problem && h("p", { key: "problem", class: "error" }, icon("warning"), h("span", {}, problem)),

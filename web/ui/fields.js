@@ -88,7 +88,7 @@ function field(item, around) {
     { key: path, class: `field ${item.kind}${problem ? " wrong" : ""}` },
     h("label", { for: id, key: "label" }, item.spoken && item.spoken !== item.label ? [h("span", { "aria-hidden": "true" }, item.label), h("span", { class: "unseen" }, item.spoken)] : item.label),
     h("div", { class: "box", key: "box" }, CONTROLS[item.kind]?.(item, control, typed, around) ?? null, item.unit && h("span", { class: "unit", "aria-hidden": "true", key: "unit" }, item.unit.symbol)),
-    item.kind === "bag" && item.choices?.length && bags(item, around),
+    item.kind === "bag" && around.prefix === "f" && bags(item, item.choices ?? around.bags),
     problem && h("p", { class: "error", id: `${id}-error`, key: "error" }, icon("warning"), h("span", {}, problem)),
     readings && (item.kind === "currency" ? exchange(item, readings, typed, id) : which(readings, path, id)),
     item.help && h("p", { class: "help", id: `${id}-help`, key: "help" }, item.help),
@@ -97,8 +97,8 @@ function field(item, around) {
 
 const written = (item, typed) => typed?.text ?? item.value ?? "";
 
-const number = (item, control, typed) =>
-  h("input", { key: "in", type: "text", inputmode: "decimal", autocomplete: "off", spellcheck: "false", dir: "ltr", ...control, value: written(item, typed) });
+const number = (item, control, typed, around) =>
+  h("input", { key: "in", type: "text", inputmode: "decimal", autocomplete: "off", spellcheck: "false", dir: "ltr", ...control, value: written(item, typed), force: around.force });
 
 const choice = (choices) => (item, control, typed, around) =>
   h(
@@ -110,20 +110,20 @@ const choice = (choices) => (item, control, typed, around) =>
 const CONTROLS = {
   number,
   bag: number,
-  text: (item, control, typed) => h("input", { key: "in", type: "text", autocomplete: "off", dir: "auto", ...control, value: written(item, typed) }),
-  lines: (item, control, typed) => h("textarea", { key: "in", rows: 3, dir: "auto", ...control, value: written(item, typed) }),
-  date: (item, control, typed) => h("input", { key: "in", type: "date", ...control, value: written(item, typed) }),
+  text: (item, control, typed, around) => h("input", { key: "in", type: "text", autocomplete: "off", dir: "auto", ...control, value: written(item, typed), force: around.force }),
+  lines: (item, control, typed, around) => h("textarea", { key: "in", rows: 3, dir: "auto", ...control, value: written(item, typed), force: around.force }),
+  date: (item, control, typed, around) => h("input", { key: "in", type: "date", ...control, value: written(item, typed), force: around.force }),
   choice: choice((item) => item.choices ?? []),
   currency: choice((item, around) => item.choices ?? around.currencies),
 };
 
 // The bags that are sold here and there, one touch each.
-function bags(item, around) {
+function bags(item, choices) {
   return h(
     "div",
     { class: "bags", key: "bags", role: "group", "aria-label": say("common_bags") },
-    item.choices.map(({ value, label }) =>
-      h("button", { type: "button", key: value, class: "chip", "data-do": "bag", "data-path": item.path, "data-value": value, "aria-pressed": String(value === item.value) }, label),
+    choices.map(({ value, label, chosen }) =>
+      h("button", { type: "button", key: value, class: "chip", "data-do": "bag", "data-path": item.path, "data-value": value, "aria-pressed": chosen === undefined ? null : String(chosen) }, label),
     ),
   );
 }

@@ -1,6 +1,6 @@
 // The page around the sheets: head, strip of answers, tools, sections, foot. One function, from state to tree.
 
-import { sheet } from "./blocks.js";
+import { leadSheet, sheet } from "./blocks.js";
 import { h } from "./dom.js";
 import { drawer } from "./drawers.js";
 import { eachField, entry } from "./fields.js";
@@ -25,11 +25,11 @@ export function page(state) {
   ];
 }
 
-function picker(id, title, choices, value, { hidden } = {}) {
+function picker(id, title, choices, value) {
   return h(
     "div",
     { class: "picker", key: id },
-    h("label", { for: id, class: hidden ? "unseen" : null }, title),
+    h("label", { for: id, class: "unseen" }, title),
     h("select", { id, "data-reader": id, value }, choices.map((one) => h("option", { key: one.value, value: one.value, lang: one.lang ?? null }, one.label))),
   );
 }
@@ -44,13 +44,18 @@ function top(state, reading) {
     h(
       "div",
       { class: "top-name" },
-      h("p", { class: "wordmark", translate: "no" }, NAME),
-      h("h1", { dir: "auto" }, state.view?.title ?? state.name ?? NAME),
-      state.view?.subtitle && h("p", { class: "subtitle" }, state.view.subtitle),
+      h("p", { class: "wordmark" }, h("span", { translate: "no" }, NAME), " ", h("span", { class: `kept ${state.kept}` }, say(reading && state.kept === "none" ? "reading" : KEPT[state.kept]))),
+      h("h1", {}, h("bdi", {}, state.view?.title ?? state.name ?? NAME)),
+      state.view?.subtitle && h("p", { class: "subtitle" }, h("bdi", {}, state.view.subtitle)),
     ),
-    h("div", { class: "top-choices" }, picker("language", say("language"), languages(furniture), reader.language), picker("units", say("units"), furniture.units, reader.units)),
-    h("p", { class: `kept ${state.kept}` }, say(reading && state.kept === "none" ? "reading" : KEPT[state.kept])),
+    h("div", { class: "top-choices" }, picker("language", say("language"), languages(furniture), nearest(furniture.languages, reader.language)), picker("units", say("units"), furniture.units, reader.units)),
   );
+}
+
+// "es-MX" is read in "es" where no catalog is nearer.
+export function nearest(choices, tag) {
+  for (let at = tag; at; at = at.includes("-") ? at.slice(0, at.lastIndexOf("-")) : "") if (choices.some(({ value }) => value === at)) return at;
+  return tag;
 }
 
 const KEPT = { none: "kept_none", saving: "kept_saving", saved: "kept_saved", not: "kept_not" };
@@ -92,9 +97,9 @@ function bar(state, reading) {
 function troubles(state) {
   if (!state.troubles.length) return null;
   return h(
-    "section",
-    { key: "troubles", class: "troubles", "aria-labelledby": "troubles-title" },
-    h("h2", { id: "troubles-title" }, icon("warning"), h("span", {}, say("needs_a_look"))),
+    "details",
+    { key: "troubles", class: "troubles", first: { open: state.wide } },
+    h("summary", {}, icon("warning"), h("span", {}, say("needs_a_look"))),
     h("ul", {}, state.troubles.map((one) => h("li", { key: one.path }, h("a", { href: "#main", "data-goto": one.path }, one.text)))),
     state.figuresBefore && h("p", { class: "before" }, say("figures_before")),
   );
@@ -125,52 +130,58 @@ function waiting(state) {
 function body(state, reading) {
   const { furniture, sheets } = state;
   const [hero, ...others] = sheets;
-  const sections = furniture.sections.map(({ id, title }) => ({
-    id,
-    title,
-    entries: reading ? [] : (state.view?.sections?.[id] ?? []),
-    sheets: others.filter((one) => one.section === id),
-  }));
-  const shown = sections.filter((one) => one.entries.length || one.sheets.length);
-  const around = fieldsAround(state, "f");
+  const sections = furniture.sections
+    .map(({ id, title }) => ({
+      id,
+      title,
+      entries: reading ? [] : (state.view?.sections?.[id] ?? []),
+      sheets: others.filter((one) => one.section === id),
+    }))
+    .filter((one) => one.entries.length || one.sheets.length);
+  // what stands beside the leading sheet: all up to its own section
+  const upTo = sections.findIndex(({ id }) => id === hero?.section);
+  const draw = (one) => section(state, one, reading);
   return [
     state.progress && h("p", { key: "progress", class: "computing", role: "status" }, state.progress),
     h(
       "div",
-      { key: "hero", class: "hero" },
-      hero && h("div", { class: "hero-sheet", key: "sheet" }, sheet({ ...hero, blocks: drawingsFirst(hero.blocks) }, sheetAround(state, hero))),
-      !reading && state.firstVisit && first(state),
-    ),
-    h(
-      "div",
       { key: "job", class: "job" },
-      h("nav", { class: "rail", key: "rail", "aria-label": say("sections") }, h("ul", {}, shown.map((one) => h("li", { key: one.id }, h("a", { href: `#s-${one.id}`, "data-do": "section", "data-section": one.id, "aria-current": state.section === one.id ? "true" : null }, one.title))))),
+      h("nav", { class: "rail", key: "rail", "aria-label": say("sections") }, h("ul", {}, sections.map((one) => h("li", { key: one.id }, h("a", { href: `#s-${one.id}`, "data-do": "section", "data-section": one.id, "aria-current": state.section === one.id ? "true" : null }, one.title))))),
       h(
         "div",
         { class: "sections", key: "sections" },
-        shown.map((one) =>
-          h(
-            "section",
-            { key: one.id, id: `s-${one.id}`, class: `section${one.entries.length ? "" : " plain"}`, "aria-labelledby": `s-${one.id}-title` },
-            h("h2", { id: `s-${one.id}-title`, tabindex: "-1", key: "title" }, one.title),
-            one.entries.length ? h("div", { class: "says", key: "says" }, h("div", { class: "fields" }, one.entries.map((each) => entry(each, around)))) : null,
-            h(
-              "div",
-              { class: "means", key: "means" },
-              one.sheets.map((each) => sheet(each, sheetAround(state, each))),
-              one.id === "landowner" && !reading && h("p", { key: "send" }, h("button", { type: "button", class: "first", "data-do": "open", "data-drawer": "send" }, icon("send"), h("span", {}, say("send_to_landowner")))),
-            ),
-          ),
+        h(
+          "div",
+          { key: "hero", class: upTo < 0 ? "hero plain" : "hero" },
+          hero && leadSheet(hero, sheetAround(state, hero)),
+          upTo >= 0 && h("div", { key: "beside", class: "beside" }, state.firstVisit && first(state), sections.slice(0, upTo + 1).map(draw)),
         ),
+        sections.slice(upTo + 1).map(draw),
       ),
     ),
   ];
 }
 
-const drawingsFirst = (blocks) => [...blocks.filter(({ kind }) => kind === "drawing"), ...blocks.filter(({ kind }) => kind !== "drawing")];
+function section(state, { id, title, entries, sheets }, reading) {
+  const around = fieldsAround(state, "f");
+  const sends = id === "landowner" && !reading;
+  return h(
+    "section",
+    { key: id, id: `s-${id}`, class: entries.length && sheets.length ? "section" : "section plain", "aria-labelledby": `s-${id}-title` },
+    h("h2", { id: `s-${id}-title`, tabindex: "-1", key: "title" }, title),
+    entries.length > 0 && h("div", { class: "says", key: "says" }, h("div", { class: "fields" }, entries.map((each) => entry(each, around)))),
+    (sheets.length > 0 || sends) &&
+      h(
+        "div",
+        { class: "means", key: "means" },
+        sheets.map((each) => sheet(each, sheetAround(state, each))),
+        sends && h("p", { key: "send" }, h("button", { type: "button", class: "first", "data-do": "open", "data-drawer": "send" }, icon("send"), h("span", {}, say("send_to_landowner")))),
+      ),
+  );
+}
 
 function fieldsAround(state, prefix) {
-  return { prefix, typed: state.typed, problems: state.problemAt, currencies: state.furniture.currencies, opened: state.opened };
+  return { prefix, typed: state.typed, problems: state.problemAt, currencies: state.furniture.currencies, bags: state.furniture.bags, opened: state.opened, force: state.force };
 }
 
 function sheetAround(state, item) {
@@ -178,7 +189,7 @@ function sheetAround(state, item) {
     reading: state.mode === "read",
     labels: (path) => (state.mode === "read" ? null : (state.fields.get(path)?.label ?? null)),
     head: [state.view?.title ?? state.name ?? NAME, item.title, state.today, `${NAME} ${state.view?.engine ?? ""}`],
-    stale: state.figuresBefore,
+    open: state.folds.get(item.id) ?? (state.wide || (state.mode === "read" && item.section === "landowner")),
     words: state.reader.language + (state.reader.catalog ? state.reader.catalog.length : ""),
     source: "en",
   };
