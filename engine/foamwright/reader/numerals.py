@@ -33,6 +33,16 @@ STYLES: Final = {
     "quote": (".", "\u2019"),
 }
 
+#: Where a group sign stands only from five digits on: 1234 but 12.345 (Unicode CLDR 48,
+#: minimumGroupingDigits 2). Spanish and Portuguese have it in some countries only.
+_LONE_FOUR: Final = frozenset(
+    {
+        "be", "bg", "es", "et", "hu", "hy", "ia", "ie", "it", "ka", "lv", "pl", "ru-UA", "sl", "sq",
+        "es-EA", "es-ES", "es-GQ", "es-IC", "es-PH",
+        "pt-CH", "pt-CV", "pt-GQ", "pt-GW", "pt-LU", "pt-MO", "pt-MZ", "pt-PT", "pt-ST", "pt-TL",
+    }
+)  # fmt: skip
+
 _ROOMY: Final = Context(prec=800)
 _EXPONENTS: Final = tuple(Decimal(1).scaleb(-i) for i in range(21))
 
@@ -52,16 +62,53 @@ class NumberStyle:
     percent_pattern: str
     zero: str
     indian: bool
+    lone_four: bool
     own: frozenset[tuple[str, str]]
     table: dict[int, str] | None
 
     def write(self, text: str) -> str:
-        """Turn a number as Python writes it, groups by comma, into this reader's."""
+        """Turn a number as Python writes it, groups by comma, into this reader's.
+
+        Source: arithmetic.
+
+        Parameters
+        ----------
+        text : str
+            Digits with ``-``, ``,`` and ``.`` [-]
+
+        Returns
+        -------
+        str
+            The same in the reader's signs and digits [-]
+
+        Examples
+        --------
+        >>> number_style(Reader("de")).write("1,234.5")
+        '1.234,5'
+        """
         return text if self.table is None else text.translate(self.table)
 
 
 def plain_separator(mark: str) -> str:
-    """Write every kind of space as one and every apostrophe as ``'``."""
+    """Write every kind of space as one and every apostrophe as ``'``.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    mark : str
+        One character [-]
+
+    Returns
+    -------
+    str
+        The plainest that looks like it [-]
+
+    Examples
+    --------
+    >>> plain_separator("\u202f"), plain_separator("\u2019"), plain_separator(".")
+    (' ', "'", '.')
+    """
     if mark.isspace():
         return " "
     return "'" if mark in "\u2019\u02bc\u2018" else mark
@@ -119,9 +166,15 @@ def number_style(reader: Reader) -> NumberStyle:
         percent_pattern=locale.percent_formats[None].pattern,
         zero=zero,
         indian=pattern.grouping == (3, 2) and reader.numbers in ("auto", "point"),
+        lone_four=reader.numbers == "auto" and _lone_four(str(locale).replace("_", "-")),
         own=frozenset(own),
         table=None if all(chr(k) == v for k, v in table.items()) else table,
     )
+
+
+def _lone_four(tag: str) -> bool:
+    language, _, region = tag.partition("-")
+    return tag in _LONE_FOUR or (bool(region) and language in _LONE_FOUR and language != "es")
 
 
 def rounded(value: float | Decimal, decimals: int | None, significant: int | None) -> Decimal:
@@ -168,7 +221,25 @@ def rounded(value: float | Decimal, decimals: int | None, significant: int | Non
 
 
 def trimmed(number: Decimal) -> Decimal:
-    """Drop the zeros at the end of a decimal part."""
+    """Drop the zeros at the end of a decimal part.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    number : Decimal
+        Any number [-]
+
+    Returns
+    -------
+    Decimal
+        The same number [-]
+
+    Examples
+    --------
+    >>> trimmed(Decimal("30.50")), trimmed(Decimal("30.00"))
+    (Decimal('30.5'), Decimal('30'))
+    """
     text = f"{number:f}"
     return Decimal(text.rstrip("0").rstrip(".")) if "." in text else number
 
@@ -176,7 +247,8 @@ def trimmed(number: Decimal) -> Decimal:
 def grouped(number: Decimal, style: NumberStyle) -> str:
     """Write a number with groups, in this reader's signs and digits.
 
-    Source: Unicode CLDR, decimal pattern of the locale (``#,##0.###`` or ``#,##,##0.###``).
+    Source: Unicode CLDR, decimal pattern of the locale (``#,##0.###`` or ``#,##,##0.###``) and the least
+    number of digits that it groups.
 
     Parameters
     ----------
@@ -196,8 +268,11 @@ def grouped(number: Decimal, style: NumberStyle) -> str:
     '12,34,567.50'
     """
     text = f"{number:,f}"
-    if style.indian and "," in text:
-        text = _indian(f"{number:f}")
+    if "," in text:
+        if style.indian:
+            text = _indian(f"{number:f}")
+        elif style.lone_four and text.find(",") == len(text) - len(text.lstrip("-")) + 1 and text.count(",") == 1:
+            text = text.replace(",", "")
     return text if style.table is None else text.translate(style.table)
 
 

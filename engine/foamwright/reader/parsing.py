@@ -130,7 +130,22 @@ def _signed(value: float, sign: float) -> float:
 def normal(text: str) -> str:
     """Write digits of every script as ASCII, spaces as one, and the signs that look alike as one.
 
-    A text that is far too long becomes one that nobody can read as a number.
+    Source: the Unicode Character Database (decimal digits).
+
+    Parameters
+    ----------
+    text : str
+        What was typed [-]
+
+    Returns
+    -------
+    str
+        The same, plainer; ``?`` where it is far too long to be a number [-]
+
+    Examples
+    --------
+    >>> normal("\u0661\u0662\u00a0\u2212 5")
+    '12 - 5'
     """
     text = text.strip()
     if len(text) > 4 * LONGEST:

@@ -30,7 +30,20 @@ class Entry:
 
     @property
     def key(self) -> str:
-        """Name the message as gettext does: context, end-of-transmission, text."""
+        """Name the message as gettext does: context, end-of-transmission, text.
+
+        Source: GNU gettext manual, "Contexts".
+
+        Returns
+        -------
+        str
+            The key [-]
+
+        Examples
+        --------
+        >>> Entry("bag").key
+        'bag'
+        """
         return self.text if self.context is None else f"{self.context}\x04{self.text}"
 
 

@@ -56,7 +56,20 @@ class Reader:
         return read_reader(data)[0]
 
     def to_json(self) -> dict[str, str]:
-        """Return the choices as a mapping that :meth:`from_json` takes."""
+        """Return the choices as a mapping that :meth:`from_json` takes.
+
+        Source: arithmetic.
+
+        Returns
+        -------
+        dict[str, str]
+            The four choices by name [-]
+
+        Examples
+        --------
+        >>> Reader("es").to_json()["language"]
+        'es'
+        """
         return {
             "language": self.language,
             "units": self.units,

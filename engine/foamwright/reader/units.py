@@ -85,7 +85,25 @@ class Kind:
     also: str | None = None
 
     def unit(self, units: Units) -> Unit:
-        """Choose the unit for one system."""
+        """Choose the unit for one system.
+
+        Source: common practice, no source.
+
+        Parameters
+        ----------
+        units : str
+            ``metric``, ``us`` or ``imperial`` [-]
+
+        Returns
+        -------
+        Unit
+            The unit [-]
+
+        Examples
+        --------
+        >>> KINDS["length_small"].unit("us").key
+        'in'
+        """
         return UNITS[{"metric": self.metric, "us": self.us, "imperial": self.imperial}[units]]
 
 
