@@ -112,6 +112,35 @@ def test_another_profile_fits_the_interface() -> None:
     assert too_high.limit == pytest.approx(3.0 - 0.4)
 
 
+def test_a_skewback_at_a_leaning_foot() -> None:
+    """A segment of a sphere with its foot cut square: the shell is a part of a spherical shell.
+
+    Source: volume of a spherical sector, 2 pi / 3 (R^3 - r^3) (1 - cos a), and, for a door across the
+    skewback, a double integral by scipy.
+    """
+    shell = Meridian(
+        Face((Sphere(5.0, -4.0, 0.0, 1.0),)), Face((Sphere(5.3, -4.0, 5.3 * 0.8 - 4, 1.3),))
+    )
+    sector = 2 * math.pi / 3 * (5.3**3 - 5.0**3) * (1 - 0.8)
+    assert shell.volume() == pytest.approx(sector, rel=1e-12)
+    door = cut(Opening(width_m=1.0, height_m=0.5))
+    assert shell.outside.foot_m == pytest.approx(0.24)
+
+    def across(z: float, outer: bool) -> float:
+        away = math.sqrt((5.3 if outer else 5.0) ** 2 - (z + 4) ** 2)
+        if outer and z < 0.24:
+            away = 3.0 + (3.18 - 3.0) * z / 0.24
+        return 2 * quad(lambda y: math.sqrt(away**2 - y**2), 0, 0.5, epsrel=1e-11)[0]
+
+    def upwards(outer: bool) -> float:
+        return sum(quad(across, a, b, args=(outer,))[0] for a, b in ((0, 0.24), (0.24, 0.5)))
+
+    gone = taken(shell, door)
+    assert gone.volume_m3 == pytest.approx(upwards(True) - upwards(False), rel=1e-8)
+    face = quad(lambda z: 2 * 5.3 * math.asin(0.5 / math.sqrt(5.3**2 - (z + 4) ** 2)), 0.24, 0.5)[0]
+    assert gone.outside_area_m2 == pytest.approx(face, rel=1e-8)
+
+
 def test_zones_add_up() -> None:
     """A sphere cut anywhere has the area, volume and length of its two pieces."""
     whole = Sphere(3.0, 0.5, 0.5, 3.5)

@@ -9,7 +9,7 @@ OvenDryDensity = NewType("OvenDryDensity", float)
 #: Preformed foam as it leaves the lance [kg/m3, the same as g/L].
 FoamDensity = NewType("FoamDensity", float)
 
-#: Water, rounded as the trade rounds it: at 40 degrees C it is 0.8 % lighter (IAPWS-95) [kg/m3].
+#: Water, rounded as the trade rounds it: at 40 degrees C it is 0.8 % lighter (IAPWS-IF97) [kg/m3].
 WATER: Final = 1000.0
 #: Oven-dry mass over cement mass: a fifth of the cement in water stays (ASTM C869, footnote A).
 HYDRATED: Final = 1.2

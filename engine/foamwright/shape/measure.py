@@ -203,7 +203,7 @@ def measure_part(
         height_m=inside.crown_m,
         outside_height_m=outside.crown_m,
         outside_diameter_m=2 * outside_radius,
-        shell_volume_m3=outside.volume() - inside.volume() - volume,
+        shell_volume_m3=shell.volume() - volume,
         openings_volume_m3=volume,
         inside_area_m2=inside.area() - face_in,
         outside_area_m2=outside.area() - face_out,

@@ -259,11 +259,51 @@ class Meridian:
     inside : Face
         Inside face, from the floor to the inside crown [-]
     outside : Face
-        Outside face: the parallel curve at the shell's thickness [-]
+        Outside face: the parallel curve at the shell's thickness. Where the inside face leans at the
+        foot, the outside one begins higher, and a skewback cut square to the inside joins them [-]
     """
 
     inside: Face
     outside: Face
+
+    @property
+    def breaks_m(self) -> tuple[float, ...]:
+        """Heights at which either face changes, or the skewback ends [m]."""
+        return (*self.inside.breaks_m, self.outside.foot_m, *self.outside.breaks_m)
+
+    def reach(self, height: float) -> float:
+        """Return how far the shell reaches from the axis: to its outside face, or to its skewback.
+
+        Source: arithmetic.
+
+        Parameters
+        ----------
+        height : float
+            Height above the floor [m]
+
+        Returns
+        -------
+        float
+            Distance from the axis [m]
+
+        Examples
+        --------
+        >>> leaning = Meridian(Face((Sphere(5.0, -4.0, 0.0, 1.0),)), Face((Sphere(6.0, -4.0, 0.8, 2.0),)))
+        >>> round(leaning.reach(0.4), 12)
+        3.3
+        """
+        foot, low = self.outside.foot_m, self.inside.foot_m
+        if height >= foot:
+            return self.outside.radius(height)
+        near, far = self.inside.radius(low), self.outside.radius(foot)
+        return near + (far - near) * (height - low) / (foot - low)
+
+    def volume(self) -> float:
+        """Return the volume of the whole shell, nothing taken out, in cubic metres."""
+        near, far = self.inside.radius(self.inside.foot_m), self.outside.radius(self.outside.foot_m)
+        rise = self.outside.foot_m - self.inside.foot_m
+        skewback = math.pi * rise / 3 * (near * near + near * far + far * far)
+        return self.outside.volume() + skewback - self.inside.volume()
 
 
 def hemisphere(diameter: float, stem: float, thickness: float) -> Meridian:

@@ -180,11 +180,12 @@ def taken(shell: Meridian, section: Cut) -> Taken:
 
     def slice_at(height: float, half: float) -> tuple[float, float, float]:
         inside, outside = shell.inside.at(height), shell.outside.at(height)
-        r, big = inside.radius(height), outside.radius(height)
+        r, big = inside.radius(height), shell.reach(height)
+        faced = outside.ring(height) if height >= shell.outside.foot_m else 0.0
         return (
             strip(half, big) - strip(half, r),
             2 * math.asin(min(1.0, half / r)) * inside.ring(height),
-            2 * math.asin(min(1.0, half / big)) * outside.ring(height),
+            2 * math.asin(min(1.0, half / big)) * faced,
         )
 
     def upright(height: float) -> tuple[float, ...]:
@@ -200,7 +201,7 @@ def taken(shell: Meridian, section: Cut) -> Taken:
         return math.asin(max(-1.0, min(1.0, (height - section.centre_m) / section.half_m)))
 
     sums = [0.0, 0.0, 0.0]
-    for low, high in _stretches(section, shell.inside, shell.outside):
+    for low, high in _stretches(section, shell.breaks_m):
         if high <= section.spring_m + _TINY:
             values = integrate(upright, low, high)
         else:
@@ -209,10 +210,9 @@ def taken(shell: Meridian, section: Cut) -> Taken:
     return Taken(*sums)
 
 
-def _stretches(section: Cut, *faces: Face) -> Iterator[tuple[float, float]]:
-    """Give the heights of an opening cut at every break of its own and of the faces."""
-    marks = {section.low_m, section.high_m, section.spring_m}
-    marks |= {mark for face in faces for mark in face.breaks_m}
+def _stretches(section: Cut, breaks: tuple[float, ...]) -> Iterator[tuple[float, float]]:
+    """Give the heights of an opening cut at every break of its own and of the shell."""
+    marks = {section.low_m, section.high_m, section.spring_m, *breaks}
     heights = sorted(mark for mark in marks if section.low_m <= mark <= section.high_m)
     for low, high in zip(heights, heights[1:], strict=False):
         if high - low > _TINY:
@@ -332,7 +332,9 @@ def _clear(face: Face, opening: Opening) -> bool:
         return face.radius(height) ** 2 - section.half_width(height) ** 2
 
     return all(
-        spare(height) > 0 for low, high in _stretches(section, face) for height in _steps(low, high)
+        spare(height) > 0
+        for low, high in _stretches(section, face.breaks_m)
+        for height in _steps(low, high)
     ) and (spare(section.low_m) > 0)
 
 
