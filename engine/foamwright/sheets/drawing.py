@@ -153,8 +153,8 @@ def section(part: Part, path: str, labels: Labels) -> str:
     face, outer = shell.inside, shell.outside
     r, t, stem, crown = face.radius(0.0), part.thickness_m, part.stem_height_m, face.crown_m
     ro = outer.radius(0.0)
-    size = max(2 * ro * 0.052, 0.06)
-    left, right = -ro - size * 4.9, ro + size * 3.4
+    size = max(2 * ro * 0.062, 0.06)
+    left, right = -ro - size * 5.3, ro + size * 3.4
     top, bottom = outer.crown_m + size * 0.9, -size * 3.4
 
     through: dict[int, list[tuple[float, float, int]]] = {}
