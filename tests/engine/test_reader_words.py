@@ -10,7 +10,7 @@ import pytest
 from babel import Locale
 from babel.messages.catalog import Catalog as BabelCatalog
 from babel.messages.pofile import read_po, write_po
-from hypothesis import assume, given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from foamwright.reader import NN_, NP_, N_, Reader, languages, load_catalog, speaker
@@ -201,11 +201,20 @@ def test_the_eye_reads_figures_in_order() -> None:
     assert "1\u2019234.5" not in seen(quote.number(1234.5, decimals=1).strip("\u2068\u2069"))
 
 
-@given(st.text(max_size=30), st.sampled_from(["en", "ar"]))
-def test_isolates_are_balanced(text: str, language: str) -> None:
-    assume(not any(unicodedata.bidirectional(mark) in ("FSI", "PDI", "LRI", "RLI") for mark in text))
-    said = speaker(Reader(language)).say(N_("no such %(what)s"), what=text)
-    assert said.count("\u2068") == said.count("\u2069") <= 1
+@given(st.text(alphabet="aب5\u2066\u2067\u2068\u2069\u202e", max_size=9), st.sampled_from(["en", "ar"]))
+@example("\u2069", "en")
+@example("\u2068a\u2069\u2068b\u2069", "ar")
+def test_a_name_cannot_reach_beyond_its_place(text: str, language: str) -> None:
+    """Source: Unicode Standard Annex 9, BD9: each isolate is ended by its own PDI."""
+    said = speaker(Reader(language)).say(N_("no such %(what)s!"), what=text)
+    depth = 0
+    for mark in said:
+        depth += {"FSI": 1, "LRI": 1, "RLI": 1, "PDI": -1}.get(unicodedata.bidirectional(mark), 0)
+        assert depth >= 0
+        assert mark not in "!n" or depth == 0
+    assert depth == 0
+    if "ب" in text:
+        assert "\u2068" in said
 
 
 # Languages
@@ -294,6 +303,7 @@ HEAD = 'msgid ""\nmsgstr "Language: es\\nPlural-Forms: nplurals=3; plural=n==1?0
         (HEAD.replace("n==1?0", "(" * 900 + "n"), ["plural_rule"]),
         ('msgid "a"\nmsgstr "b"\n', ["not_a_catalog"]),
         ('msgid ""\nmsgstr ""\n', ["language_missing"]),
+        ('msgid ""\nmsgstr "Language: <b>\\n"\n', ["language_missing"]),
         ("", ["not_a_catalog"]),
         ("<html>", ["not_a_catalog"]),
         ('"loose"', ["not_a_catalog"]),
@@ -315,6 +325,17 @@ def test_an_error_names_its_message_and_the_rest_is_used() -> None:
     assert s.p_("ctx", "%(n)s bad", n="1") == "1 bad"
     # What the loaded catalog lacks comes from the one that is built in.
     assert s.unit_name("foam_density") == speaker(Reader("es")).unit_name("foam_density")
+
+
+def test_a_plural_rule_that_fails_later_is_survived() -> None:
+    text = HEAD.replace("n==1?0:n!=0&&n%1000000==0?1:2", "n<1000?2:n==1000?7:1/(n-2000)")
+    s = speaker(Reader("es"), load_catalog(text + 'msgid "a"\nmsgid_plural "b"\nmsgstr[0] "c"\nmsgstr[1] "d"\nmsgstr[2] "e"\n').catalog)
+    assert [s.n_("a", "b", n) for n in (1, 1000, 2000, 2001, 3000)] == ["e", "e", "e", "d", "c"]
+
+
+def test_a_catalog_is_read_once() -> None:
+    text = HEAD + 'msgid "good"\nmsgstr "bien"\n'
+    assert speaker(Reader("es"), load_catalog(text).catalog) is speaker(Reader("es"), load_catalog(text[:9] + text[9:]).catalog)
 
 
 def test_a_language_that_is_not_built_in_can_be_loaded() -> None:

@@ -29,6 +29,7 @@ PSEUDO: Final[Mapping[str, str]] = {"en-XA": "en", "ar-XB": "ar"}
 LONGEST_CATALOG: Final = 4_000_000
 
 _CONFIRMED: Final = re.compile(r"confirmed:\s*\S.*,\s*\d{4}-\d{2}-\d{2}\s*$")
+_TAG: Final = re.compile(r"[A-Za-z]{2,8}(?:-[A-Za-z0-9]{2,8}){0,3}")
 _PLACEHOLDER: Final = re.compile(r"%(?:\((\w+)\)s|(%)|(.?))", re.DOTALL)
 _PLURALS: Final = re.compile(r"nplurals\s*=\s*(\d+)\s*;\s*plural\s*=\s*([^;]+)")
 
@@ -229,9 +230,10 @@ def load(tag: str) -> Catalog | None:
     path = folder / tag.replace("-", "_") / "LC_MESSAGES" / f"{DOMAIN}.po"
     if not path.is_file():
         return None
-    return load_catalog(path.read_text(encoding="utf-8"), tag).catalog
+    return _take(path.read_text(encoding="utf-8"), tag).catalog
 
 
+@lru_cache(maxsize=2)
 def load_catalog(po_text: str, tag: str = "") -> CatalogResult:
     """Take the text of a catalog, finished or not, and say message by message what cannot be used.
 
@@ -255,6 +257,10 @@ def load_catalog(po_text: str, tag: str = "") -> CatalogResult:
     >>> [(e.text, e.code) for e in load_catalog(text).errors]
     [('%(n)s bags', 'placeholder_mismatch')]
     """
+    return _take(po_text, tag)
+
+
+def _take(po_text: str, tag: str) -> CatalogResult:
     if len(po_text) > LONGEST_CATALOG:
         return CatalogResult(None, (CatalogError("", None, "too_large", str(LONGEST_CATALOG)),))
     try:
@@ -265,8 +271,8 @@ def load_catalog(po_text: str, tag: str = "") -> CatalogResult:
     if head is None:
         return CatalogResult(None, (CatalogError("", None, "not_a_catalog"),))
     tag = tag or head.get("language", "").replace("_", "-")
-    if not tag:
-        return CatalogResult(None, (CatalogError("", None, "language_missing"),))
+    if not _TAG.fullmatch(tag):
+        return CatalogResult(None, (CatalogError("", None, "language_missing", tag[:40]),))
     errors: list[CatalogError] = []
     count, form, rule_fault = _plural_rule(head.get("plural-forms", ""))
     if rule_fault:
@@ -296,10 +302,23 @@ def _plural_rule(said: str) -> tuple[int, Callable[[int], int], str]:
             rule: Callable[[int], int] = c2py(found[2].strip())
             count = int(found[1])
             if all(0 <= rule(n) < count for n in (*range(0, 202), 1_000_000, 1_000_001)):
-                return count, rule, ""
+                return count, _guarded(rule, count), ""
         except (ValueError, RecursionError, ArithmeticError):
             pass
     return 2, lambda n: int(n != 1), said[:200] if said else ""
+
+
+def _guarded(rule: Callable[[int], int], count: int) -> Callable[[int], int]:
+    """Keep a rule from a file inside its forms for the numbers that it was not tried with."""
+
+    def form(n: int) -> int:
+        try:
+            index = rule(n)
+        except ArithmeticError:
+            return count - 1
+        return index if 0 <= index < count else count - 1
+
+    return form
 
 
 def placeholders(text: str) -> frozenset[str] | None:

@@ -35,6 +35,7 @@ from foamwright.reader.units import KINDS, UNITS, Kind, Unit, to_base
 
 _FSI: Final = "\u2068"
 _PDI: Final = "\u2069"
+_WITHOUT_ISOLATES: Final = dict.fromkeys((0x2066, 0x2067, 0x2068, 0x2069))
 _NBSP: Final = "\u00a0"
 
 #: CLDR's names of plural categories, in the order in which catalogs write their forms.
@@ -67,6 +68,19 @@ class _Unit:
     name: str
     #: A second unit that follows in brackets: its factor to the base, and itself.
     also: "tuple[float, _Unit] | None" = None
+
+
+def _balanced(text: str) -> bool:
+    """Tell whether every isolate in a text ends inside it, so that it cannot reach beyond."""
+    depth = 0
+    for mark in text:
+        if "\u2066" <= mark <= "\u2068":
+            depth += 1
+        elif mark == _PDI:
+            depth -= 1
+            if depth < 0:
+                return False
+    return depth == 0
 
 
 def _pairs(patterns: Any) -> dict[str, tuple[str, str]]:
@@ -337,9 +351,13 @@ class Speaker:
         >>> speaker(Reader("en")).isolate("North dome")
         'North dome'
         """
-        if text.startswith(_FSI) or not text:
+        if text.isascii() and not self._rtl:
             return text
-        if self._rtl or (not text.isascii() and any(bidirectional(mark) in ("R", "AL", "AN") for mark in text)):
+        if not _balanced(text):
+            text = text.translate(_WITHOUT_ISOLATES)
+        elif text[:1] == _FSI and text.find(_PDI) == len(text) - 1:
+            return text
+        if text and (self._rtl or any(bidirectional(mark) in ("R", "AL", "AN") for mark in text)):
             return f"{_FSI}{text}{_PDI}"
         return text
 
