@@ -1,6 +1,7 @@
 """What must hold before catalogs are packed, and that each check stops the packing when it does not."""
 
 import importlib.util
+import os
 import shutil
 import subprocess
 import sys
@@ -93,7 +94,7 @@ def copy(tmp_path: Path) -> Path:
 def run(root: Path, *command: str) -> tuple[int, str]:
     done = subprocess.run(
         [sys.executable, str(LOCALES / "manage.py"), *command, "--root", str(root)],
-        capture_output=True, text=True, timeout=120, encoding="utf-8", env={"PYTHONUTF8": "1", "PYTHONHASHSEED": "0"},
+        capture_output=True, text=True, timeout=120, encoding="utf-8", env={**os.environ, "PYTHONUTF8": "1"},
     )  # fmt: skip
     return done.returncode, done.stdout + done.stderr
 

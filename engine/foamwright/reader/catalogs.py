@@ -36,7 +36,21 @@ _PLURALS: Final = re.compile(r"nplurals\s*=\s*(\d+)\s*;\s*plural\s*=\s*([^;]+)")
 
 @frozen(eq=False)
 class Catalog:
-    """The texts of one language, keyed as gettext keys them; compared by identity."""
+    """The texts of one language, keyed as gettext keys them; compared by identity.
+
+    Attributes
+    ----------
+    tag : str
+        Language tag [-]
+    texts : Mapping[str, tuple[str, ...]]
+        Every form of each message that is translated [-]
+    forms : int
+        How many plural forms the language has [-]
+    form : Callable[[int], int]
+        Which form a whole number takes [-]
+    confirmed : frozenset[str]
+        Keys of the messages whose translation a person confirmed [-]
+    """
 
     tag: str
     texts: Mapping[str, tuple[str, ...]]
@@ -47,7 +61,23 @@ class Catalog:
 
 @frozen
 class Language:
-    """One language that is offered."""
+    """One language that is offered.
+
+    Attributes
+    ----------
+    tag : str
+        Language tag [-]
+    own_name : str
+        Its name in itself [-]
+    english_name : str
+        Its name in English [-]
+    dir : str
+        ``ltr`` or ``rtl`` [-]
+    coverage : float
+        Share of the source texts that is translated, 0 to 1 [-]
+    confirmed : frozenset[str]
+        Keys of the messages whose translation a person confirmed [-]
+    """
 
     tag: str
     own_name: str
@@ -59,7 +89,21 @@ class Language:
 
 @frozen
 class CatalogError:
-    """One message of a loaded catalog that cannot be used, and why."""
+    """One message of a loaded catalog that cannot be used, and why.
+
+    Attributes
+    ----------
+    text : str
+        The message, empty where the whole catalog is meant [-]
+    context : str | None
+        Its context [-]
+    code : str
+        What is wrong [-]
+    detail : str
+        The names, numbers or rule that differ [-]
+    line : int
+        Where it begins, 0 where that is not known [-]
+    """
 
     text: str
     context: str | None
@@ -72,7 +116,19 @@ class CatalogError:
 
 @frozen(eq=False)
 class CatalogResult:
-    """What came of loading a translator's own catalog; messages in error fall back to the source text."""
+    """What came of loading a translator's own catalog; messages in error fall back to the source text.
+
+    Attributes
+    ----------
+    catalog : Catalog | None
+        What can be used; None where it is no catalog [-]
+    errors : tuple[CatalogError, ...]
+        What cannot be used [-]
+    translated : int
+        How many messages can be used [-]
+    total : int
+        How many messages it has [-]
+    """
 
     catalog: Catalog | None
     errors: tuple[CatalogError, ...] = ()
@@ -90,9 +146,9 @@ def tag_parents(tag: str) -> Iterator[str]:
     tag : str
         A language tag [-]
 
-    Yields
-    ------
-    str
+    Returns
+    -------
+    Iterator[str]
         The tag, then the tag without its last part, and so on [-]
 
     Examples
@@ -358,7 +414,7 @@ def is_format(*texts: str | None) -> bool:
 
     Parameters
     ----------
-    *texts : str | None
+    texts : str | None
         The message and its plural [-]
 
     Returns

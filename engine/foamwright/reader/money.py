@@ -20,7 +20,19 @@ from foamwright.reader.preferences import Reader, locale_of
 
 @frozen
 class Currency:
-    """One currency as a reader is shown it."""
+    """One currency as a reader is shown it.
+
+    Attributes
+    ----------
+    code : str
+        Three letters (ISO 4217) [-]
+    name : str
+        Its name in the reader's language [-]
+    symbol : str
+        Its symbol there, else the code [-]
+    decimals : int
+        How many decimals its amounts have [-]
+    """
 
     code: str
     name: str

@@ -1,6 +1,6 @@
 """How one reader writes numbers: separators, grouping, digits; and the writing itself.
 
-Babel holds the CLDR symbols; the writing is done here, because Babel's own takes five times as long,
+Babel holds the CLDR symbols; the writing is done here, because Babel's own takes several times as long,
 writes Latin digits where a reader wants native ones, and knows no reader who reads Spanish but
 writes 1,234.5.
 """
@@ -51,15 +51,32 @@ _EXPONENTS: Final = tuple(Decimal(1).scaleb(-i) for i in range(21))
 class NumberStyle:
     """How one reader writes numbers.
 
-    ``own`` lists the pairs (decimal separator, group separator) in which this reader expects numbers to
-    be typed, spaces of every kind written as one and apostrophes as ``'``.
+    Attributes
+    ----------
+    decimal : str
+        Decimal separator [-]
+    group : str
+        Group separator [-]
+    minus : str
+        Minus sign with its marks of direction [-]
+    percent : str
+        Percent sign with its marks of direction [-]
+    zero : str
+        The digit nought; the others follow it in Unicode [-]
+    indian : bool
+        Whether groups are of two after the first three [-]
+    lone_four : bool
+        Whether four digits stand ungrouped [-]
+    own : frozenset[tuple[str, str]]
+        Pairs of decimal and group separator in which this reader types, spaces and apostrophes plain [-]
+    table : dict[int, str] | None
+        What turns Python's signs and digits into these; None where they are the same [-]
     """
 
     decimal: str
     group: str
     minus: str
     percent: str
-    percent_pattern: str
     zero: str
     indian: bool
     lone_four: bool
@@ -163,7 +180,6 @@ def number_style(reader: Reader) -> NumberStyle:
         group=group,
         minus=symbols["minusSign"],
         percent=symbols["percentSign"],
-        percent_pattern=locale.percent_formats[None].pattern,
         zero=zero,
         indian=pattern.grouping == (3, 2) and reader.numbers in ("auto", "point"),
         lone_four=reader.numbers == "auto" and _lone_four(str(locale).replace("_", "-")),

@@ -55,7 +55,15 @@ Code = Literal["", "number_empty", "number_unreadable", "number_ambiguous"]
 
 @frozen
 class Reading:
-    """One way to read what was typed: how this reader would write it, and its value."""
+    """One way to read what was typed.
+
+    Attributes
+    ----------
+    text : str
+        How this reader would write it, so that it is read in one way only [-]
+    value : float
+        Its value [as typed]
+    """
 
     text: str
     value: float
@@ -63,7 +71,17 @@ class Reading:
 
 @frozen
 class Parsed:
-    """What became of a typed number: a value, or readings to choose from, or neither."""
+    """What became of a typed number: a value, or readings to choose from, or neither.
+
+    Attributes
+    ----------
+    value : float | None
+        The number, where there is one reading and it is this reader's own [as typed]
+    readings : tuple[Reading, ...]
+        What to ask about, this reader's own first [-]
+    code : str
+        Empty, or why there is no value [-]
+    """
 
     value: float | None = None
     readings: tuple[Reading, ...] = ()

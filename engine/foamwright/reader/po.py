@@ -18,7 +18,25 @@ _ESCAPED: Final = {"n": "\n", "t": "\t", "r": "\r"}
 
 @frozen
 class Entry:
-    """One message of a catalog as it stands in the file."""
+    """One message of a catalog as it stands in the file.
+
+    Attributes
+    ----------
+    text : str
+        The text of the source language [-]
+    context : str | None
+        What tells its meanings apart [-]
+    plural : str | None
+        The text for more than one [-]
+    forms : tuple[str, ...]
+        The translation, one form for each plural [-]
+    flags : frozenset[str]
+        Such as ``fuzzy`` [-]
+    comments : tuple[str, ...]
+        What translators noted beside it [-]
+    line : int
+        Where it begins [-]
+    """
 
     text: str
     context: str | None = None
@@ -94,9 +112,9 @@ def entries(text: str) -> Iterator[Entry]:
     text : str
         The whole file [-]
 
-    Yields
-    ------
-    Entry
+    Returns
+    -------
+    Iterator[Entry]
         Each message as it stands [-]
 
     Raises

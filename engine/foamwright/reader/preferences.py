@@ -25,7 +25,19 @@ US_REGIONS: Final = frozenset({"US", "LR", "PR", "GU", "VI", "AS", "MP", "UM"})
 
 @frozen
 class Reader:
-    """One person's choices; each stands on its own and none of them belongs to the project."""
+    """One person's choices; each stands on its own and none of them belongs to the project.
+
+    Attributes
+    ----------
+    language : str
+        Language tag (BCP 47), a region allowed [-]
+    units : str
+        ``metric``, ``us`` or ``imperial`` [-]
+    digits : str
+        ``auto`` as the language has them, ``latin`` or ``native`` [-]
+    numbers : str
+        ``auto``, or 1,234.5 ``point``, 1.234,5 ``comma``, 1 234,5 ``space``, 1’234.5 ``quote`` [-]
+    """
 
     language: str = "en"
     units: Units = "metric"

@@ -59,7 +59,23 @@ psi = pound_force / inch ** 2
 
 @frozen(eq=False)
 class Unit:
-    """One unit: how pint writes it, and its CLDR name or else its own symbol and name."""
+    """One unit: how pint writes it, and its CLDR name or else its own symbol and name.
+
+    Attributes
+    ----------
+    key : str
+        Our short name [-]
+    pint : str
+        What pint parses [-]
+    cldr : str | None
+        Its name in CLDR [-]
+    symbol : Message | None
+        Its symbol, where CLDR has none that serves [-]
+    name : Message | None
+        Its name, to be read aloud [-]
+    attached : bool
+        Whether the symbol touches the number [-]
+    """
 
     key: str
     pint: str
@@ -71,7 +87,29 @@ class Unit:
 
 @frozen(eq=False)
 class Kind:
-    """One kind of figure: its base, its unit for each reader, and how many decimals say enough."""
+    """One kind of figure: its base, its unit for each reader, and how many decimals say enough.
+
+    Attributes
+    ----------
+    key : str
+        Name of the kind [-]
+    base : str
+        Unit of the project file and the estimate [-]
+    metric : str
+        Unit of metric readers [-]
+    us : str
+        Unit of US readers [-]
+    imperial : str
+        Unit of imperial readers [-]
+    decimals : int
+        Decimals in the metric unit [-]
+    decimals_us : int
+        Decimals in the other two [-]
+    trim : bool
+        Whether zeros at the end of the decimals are left out [-]
+    also : str | None
+        A second unit in brackets, for readers who are not metric [-]
+    """
 
     key: str
     base: str
@@ -81,7 +119,6 @@ class Kind:
     decimals: int
     decimals_us: int
     trim: bool = False
-    #: A second unit, shown in brackets to readers who do not use the metric system.
     also: str | None = None
 
     def unit(self, units: Units) -> Unit:
