@@ -134,7 +134,7 @@ def test_range_holds_the_total(
     prices = (
         Price("cement", "bag", cement),
         Price("agent", "L", agent),
-        Price("other", "lump", own),
+        Price("other", "day", own, "helper", 1.0),
     )
     money = _made(*prices, waste=Waste(share, share, share, trial)).money
     assert money.total is not None and money.low is not None and money.high is not None

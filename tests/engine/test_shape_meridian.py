@@ -110,6 +110,9 @@ def test_another_profile_fits_the_interface() -> None:
     assert gone.volume_m3 == pytest.approx(volume(2.2, 3.3) - volume(2.0, 3.0), rel=1e-8)
     too_high = check(shell.inside, (Opening(width_m=0.8, height_m=2.9),), "")[0][0]
     assert too_high.limit == pytest.approx(3.0 - 0.4)
+    # Beyond the crown the flanks would cross and lean out again; nothing stands there.
+    beyond = Opening(form="arched", width_m=0.1, height_m=3.5)
+    assert check(shell.inside, (beyond,), "")[0][0].code == "opening_too_high"
 
 
 def test_a_skewback_at_a_leaning_foot() -> None:

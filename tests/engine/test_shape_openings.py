@@ -82,6 +82,30 @@ def test_neighbours_just_apart(azimuth: float) -> None:
         assert check(INSIDE, nearer, "")[0][0].code == "openings_overlap"
 
 
+def test_the_nearest_two_round_windows_may_stand() -> None:
+    """The angle needed is the greatest over all heights both share; oracle: a fine comb of heights."""
+
+    def half(z: float, sill: float, radius: float) -> float:
+        width = math.sqrt(max(0.0, radius**2 - (z - sill - radius) ** 2))
+        return math.asin(width / math.sqrt(9 - max(0.0, z - 0.5) ** 2))
+
+    pair = (
+        Opening(form="round", diameter_m=1.0, sill_m=0.6),
+        Opening(form="round", diameter_m=0.8, sill_m=0.93, azimuth_deg=5.0),
+    )
+    heights = [0.93 + 0.67 * i / 100_000 for i in range(100_001)]
+    needed = math.degrees(max(half(z, 0.6, 0.5) + half(z, 0.93, 0.4) for z in heights))
+    problem = check(INSIDE, pair, "")[0][0]
+    assert problem.limit == pytest.approx(needed, abs=1e-7)
+    apart = (pair[0], evolve(pair[1], azimuth_deg=needed + 1e-5))
+    assert check(INSIDE, apart, "")[0] == ()
+
+
+def test_an_opening_as_wide_as_the_face_takes_half_of_it() -> None:
+    """Where the circle is no wider than the opening, the opening takes the whole front of it."""
+    assert half_angle(INSIDE, cut(Opening(width_m=6.0)), 0.0) == math.pi / 2
+
+
 def test_one_above_the_other_is_no_overlap() -> None:
     """A window that begins where the door ends shares no height with it."""
     above = Opening(form="round", diameter_m=0.5, sill_m=2.0)
