@@ -18,6 +18,7 @@ from foamwright.project.read import Reading, read_project
 from foamwright.project.write import write_project
 from foamwright.reader import (
     DIGITS,
+    KINDS,
     NUMBERS,
     UNITS,
     N_,
@@ -29,6 +30,7 @@ from foamwright.reader import (
     languages,
     load_catalog,
     parse_number,
+    parse_quantity,
     speaker,
 )
 from foamwright.sheets import landowner
@@ -169,7 +171,10 @@ def _number(project: Project, source: str, path: str, text: str, s: Speaker, wan
     meta, kind = metadata(path), FIELDS[pattern(path)].kind
     if text.strip() == "" and meta.get("optional"):
         return _result(edits.set_value(project, path, None), source, project, s, want)
-    parsed = parse_number(text, s.reader, measure=kind != "money")
+    if kind in KINDS:
+        parsed = parse_quantity(text, kind, s)
+    else:
+        parsed = parse_number(text, s.reader, measure=kind != "money")
     if parsed.readings:
         problem = Problem(path, text[:60], None, "number_ambiguous")
         readings = [

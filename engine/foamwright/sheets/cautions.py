@@ -52,7 +52,7 @@ TASKS: Final[dict[str, tuple[Message, tuple[Message, ...]]]] = {
         ),
     ),
     "coating": (
-        N_("Mesh and stucco"),
+        NP_("reinforcement", "Mesh and stucco"),
         (
             NP_("caution", "Gloves for cut mesh: its edges are sharp and its fibres itch. Goggles for stucco overhead."),
             NP_("caution", "Cutting or sanding hard concrete makes dust that scars lungs: wet it, or use an extractor and a fitted mask."),

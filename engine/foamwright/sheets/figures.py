@@ -66,7 +66,7 @@ DRUM = (
 SOLD = ("market.prices[].item", "market.prices[].unit", "market.prices[].quantity")
 PRICES = (*SOLD, "market.prices[].price")
 
-_NO_SKIN = N_("Base, floor, mesh and stucco are not in it yet.")
+_NO_SKIN = NP_("reinforcement", "Base, floor, mesh and stucco are not in it yet.")
 _NO_CHECK = N_("It says nothing about whether the shell stands: that is for a licensed engineer.")
 _SOLVED = N_(
     "Worked out by absolute volumes: the litres of cement grains, water and foam add up to the litres made, and "
@@ -120,13 +120,13 @@ _ALL: Final[tuple[Figure, ...]] = (
         "blocks.count", N_("Blocks"), "count", lambda d, _: d.e.blocks.count,
         N_("The volume of the shell over the volume of one block, rounded up."),
         (*SHELL, "block.length_m", "block.height_m"), "arithmetic",
-        N_("Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
+        NP_("masonry", "Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
     ),
     Figure(
         "blocks.to_cast", N_("Blocks to cast, broken and cut ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
         N_("The blocks with the shares that break and that are cut away, rounded up."),
         (*SHELL, "block.length_m", "block.height_m", "waste.breakage_fraction", "waste.cutting_fraction"), "practice_waste",
-        N_("Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
+        NP_("masonry", "Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
     ),
     Figure(
         "blocks.fresh_mass_kg", N_("One block, fresh"), "mass", lambda d, _: d.e.blocks.fresh_mass_kg,
@@ -215,7 +215,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "batches.water_l", N_("Water"), "liquid", lambda d, _: d.e.batches.water_l,
         N_("The water in the slurry and the water in the foam, over all batches."),
-        (*JOB, "foam.agent_dilution"), "practice_waste", N_("Washing, curing and drinking water."),
+        (*JOB, "foam.agent_dilution"), "practice_waste", NP_("concrete", "Washing, curing and drinking water."),
     ),
     Figure(
         "batches.foam_l", N_("Foam"), "liquid", lambda d, _: d.e.batches.foam_l,
@@ -258,7 +258,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "batch.yield_l", NP_("volume of foamed concrete that a batch makes", "Makes"), "liquid",
         lambda d, _: d.e.batches.batch.yield_l,
-        N_("The recipe's yield, in the same share as its cement."), BATCH, "absolute_volume",
+        NP_("volume of foamed concrete that a batch makes", "The recipe's yield, in the same share as its cement."), BATCH, "absolute_volume",
         N_("Foam lost on the way makes it less."),
     ),
     Figure(
@@ -268,7 +268,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "batch.slurry_mark_m", N_("Slurry stands at"), "length_small", lambda d, _: d.e.batches.batch.slurry_mark_m,
         N_("The litres of cement grains and water, as a height in your drum."), (*BATCH, *DRUM), "absolute_volume",
-        N_("The paddle and air stirred in lift it a little."),
+        N_("The paddle and air stirred in raise it a little."),
     ),
     Figure(
         "batch.final_mark_m", N_("Full batch stands at"), "length_small", lambda d, _: d.e.batches.batch.final_mark_m,
@@ -286,7 +286,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "option.yield_l", NP_("volume of foamed concrete that a batch makes", "Makes"), "liquid",
         lambda d, i: d.e.batches.options[i].yield_l,
-        N_("The recipe's yield, in the same share as its cement."), (*MIX, BAG), "absolute_volume",
+        NP_("volume of foamed concrete that a batch makes", "The recipe's yield, in the same share as its cement."), (*MIX, BAG), "absolute_volume",
     ),
     Figure(
         "waste.batches", N_("Batches"), "decimal", lambda d, i: d.e.batches.waste[i].batches,
@@ -294,9 +294,9 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "lift.mass_kg", N_("Mass"), "mass", lambda d, i: d.e.site.lifts[i].mass_kg,
-        N_("What one lift weighs without the vessel that holds it."),
+        NP_("something raised by hand", "What one lift weighs without the vessel that holds it."),
         (*BATCH, "batch.emptying", THICKNESS, "block.length_m", "block.height_m"),
-        "niosh_94_110", N_("Reach, turning, how often, and the person: they lower what is wise to lift."),
+        "niosh_94_110", NP_("raising by hand", "Reach, turning, how often, and the person: they lower what is wise to lift."),
     ),
     Figure(
         "money.line", N_("Amount"), "money", lambda d, i: d.e.money.lines[i].amount,

@@ -33,7 +33,7 @@ def blocks(desk: Desk) -> list[Block]:
             s._("Let the generator run until the foam comes evenly, then fill the bucket and strike it off level."),
             s._("Weigh: %(low)s to %(high)s is right, %(aim)s is best.", low=desk.text("foam.net_low_g"),
                 high=desk.text("foam.net_high_g"), aim=desk.text("foam.net_aim_g")),
-            s._("Too light: less air or more liquid. Too heavy: more air or less liquid. Then weigh again."),
+            s.p_("weight", "Too light: less air or more liquid. Too heavy: more air or less liquid. Then weigh again."),
             s._("Weigh before the first batch, after every stop, and whenever foam looks different. Off its weight: do not pour."),
         ]},
         {"kind": "band", "figure": "foam.net_aim_g",

@@ -3,7 +3,7 @@
 from typing import Any, Final
 
 from foamwright.project.notes import Note, Problem
-from foamwright.reader import N_, Message
+from foamwright.reader import NP_, Message, N_
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import CHOICES
 
@@ -103,7 +103,8 @@ NOTES: Final[dict[str, Message]] = {
     "lift_heavy_block": N_("A fresh block weighs %(mass_kg)s. HSE INDG143 asks for a closer look above %(men_kg)s (men) or %(women_kg)s (women) in the "
         "best posture (from memory). Use a smaller mould, two people or a hoist."
     ),
-    "lift_heavy_bag": N_(
+    "lift_heavy_bag": NP_(
+        "raising by hand",
         "A bag of %(mass_kg)s is more than one person should lift: NIOSH 94-110 stops at %(load_constant_kg)s in the best posture. "
         "Carry it with two people or a barrow."
     ),

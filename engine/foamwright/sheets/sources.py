@@ -7,7 +7,7 @@ from typing import Final
 
 from attrs import frozen
 
-from foamwright.reader import Message, N_
+from foamwright.reader import NP_, Message, N_
 
 
 @frozen
@@ -65,7 +65,9 @@ SOURCES: Final[dict[str, Source]] = {
     "astm_c869": Source(
         "published",
         "ASTM C869-91 (R1999), Specification for foaming agents used in making preformed foam for cellular concrete",
-        N_("Table 1 and footnote A: oven-dry density is cement and a fifth of it in water over the yield."),
+        NP_(
+            "volume of foamed concrete that a batch makes",
+            "Table 1 and footnote A: oven-dry density is cement and a fifth of it in water over the yield."),
     ),
     "aci_523_3r_14": Source(
         "published",

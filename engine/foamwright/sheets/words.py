@@ -59,10 +59,6 @@ WORDS: Final[dict[str, Message]] = {
     "first_done": N_("Go on to the rest"),
     # NOTE: Once, under the first figures.
     "why_hint": N_("Touch any figure to see why it is what it is."),
-    # NOTE: Button under the large figures of the first sheet: shows the rest of it.
-    "more": N_("More figures and notes"),
-    # NOTE: The same button, once the rest is shown.
-    "less": N_("Fewer figures and notes"),
     # NOTE: Heading over the list of values that could not be taken.
     "needs_a_look": N_("This needs a look"),
     # NOTE: Shown while the project as it stands gives no estimate.
@@ -253,4 +249,8 @@ WORDS: Final[dict[str, Message]] = {
     "boot_restore": N_("Waking the engine…"),
     # NOTE: Progress while the page starts.
     "boot_ready": N_("Nearly there…"),
+    # NOTE: Button under the large figures of the first sheet: shows the rest of it.
+    "more": N_("More figures and notes"),
+    # NOTE: The same button, once the rest is shown.
+    "less": N_("Fewer figures and notes"),
 }
