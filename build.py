@@ -127,20 +127,9 @@ def get_node_packages() -> str:
     return f"node {run(engine, '--version').strip()}, packages as locked"
 
 
-@stage("catalogs")
-def compile_catalogs() -> str:
-    made = 0
-    for source in sorted((ROOT / "locales").glob("*/LC_MESSAGES/*.po")):
-        target = source.with_suffix(".mo")
-        if not target.exists() or target.stat().st_mtime < source.stat().st_mtime:
-            run(PYTHON, "-m", "babel.messages.frontend", "compile", "-i", source, "-o", target, "-l", source.parent.parent.name)
-            made += 1
-    return f"{made} compiled"
-
-
 def engine_digest() -> str:
     return digest(ROOT / "engine", WEB / "pack", WEB / "package-lock.json", ROOT / "pyproject.toml") + digest(
-        *sorted((ROOT / "locales").rglob("*.mo"))
+        *sorted((ROOT / "locales").rglob("*.po"))
     )
 
 
@@ -250,7 +239,6 @@ def check_restores() -> str:
 
 
 def make_page() -> None:
-    compile_catalogs()
     lay_tree()
     take_snapshot()
     bundle()

@@ -80,9 +80,14 @@ def _own() -> dict[str, bytes]:
     for path in sorted((ROOT / "engine" / "foamwright").rglob("*")):
         if path.is_file() and "__pycache__" not in path.parts and path.suffix != ".typed":
             files[f"/app/{path.relative_to(ROOT).as_posix()}"] = path.read_bytes()
-    for path in sorted((ROOT / "locales").rglob("*.mo")):
-        files[f"/app/{path.relative_to(ROOT).as_posix()}"] = path.read_bytes()
+    for path in sorted((ROOT / "locales").rglob("*.po")):
+        files[f"/app/{path.relative_to(ROOT).as_posix()}"] = _without_locations(path.read_bytes())
     return files
+
+
+def _without_locations(catalog: bytes) -> bytes:
+    """A catalog without its notes to translators; who confirmed a caution ("#  ...") stays, for the page shows it."""
+    return b"".join(line for line in catalog.splitlines(keepends=True) if not line.startswith((b"#:", b"#.")))
 
 
 def part_of(path: str, length: int) -> str:
@@ -93,7 +98,7 @@ def part_of(path: str, length: int) -> str:
     if path.endswith(".dat") and "locale-data" in path:
         return f"locale-{name.partition('_')[0]}"
     if length > OWN_PART:
-        return f"data-{Path(path).parts[-3]}" if path.endswith(".mo") else f"data-{name}"
+        return f"data-{Path(path).parts[-3]}" if path.endswith(".po") else f"data-{name}"
     return "engine" if path.startswith("/app/") else "library"
 
 
