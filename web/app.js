@@ -3,7 +3,7 @@
 
 import { patch } from "./ui/dom.js";
 import { eachField, fieldId } from "./ui/fields.js";
-import { firstPaths, page } from "./ui/frame.js";
+import { page } from "./ui/frame.js";
 import { History } from "./ui/history.js";
 import { Line } from "./ui/line.js";
 import { keepPreferences, newId, preferences, Store } from "./ui/store.js";
@@ -228,9 +228,9 @@ function wanted() {
   return open.length ? open : state.sheets.slice(0, 1).map(({ id }) => id);
 }
 
-// A sheet that comes into sight is made true at once, if the others were left for later.
+// A sheet that comes into sight is made true soon, if the others were left for later.
 function catchUp() {
-  if (complete !== state.text && line.engine && state.view?.sheets) refresh(null);
+  if (complete !== state.text && line.engine && state.view?.sheets) later("catch", 80, () => refresh(wanted()));
 }
 
 // An edit as typed. Edits of other fields keep their turn; of one field the newest stays.
@@ -570,7 +570,7 @@ async function save() {
     return save();
   }
   const { id, text, revision } = state;
-  const whole = complete === text && state.view?.sheets;
+  const whole = complete === text && state.view?.sheets && !state.reader.catalog;
   const record = {
     id,
     name: state.name,
@@ -660,32 +660,42 @@ function replace(text, { revision } = {}) {
   );
 }
 
-// Another project beside this one, which is saved already.
+// Another project beside this one, which is saved already. What cannot be read is not gone to.
 function beside(record, { guest = false } = {}) {
   return line.run(
     null,
     async () => {
-      clearTimeout(timers.save);
       if (state.kept === "saving") await save();
+      clearTimeout(timers.save);
+      const { reader } = state;
+      let view = null;
+      try {
+        view = await line.call("view", { project: record.text, reader, want: null });
+      } catch (problem) {
+        damaged(record, problem);
+        return false;
+      }
+      if (!view) return false;
+      state.text = record.text;
       state.id = record.id ?? null;
       state.revision = record.revision ?? 0;
       state.guest = guest;
-      state.kept = record.revision ? "saved" : "none";
-      state.view = null;
+      state.kept = !store ? "not" : record.revision ? "saved" : "none";
       state.sheets = [];
       state.strip = [];
+      state.typed.clear();
       state.troubles = [];
       state.figuresBefore = false;
-      state.name = record.name ?? null;
       state.firstVisit = false;
       history.now = new History(record.history);
-      render();
-      await show(record.text, { whole: true });
+      useView(view, { all: true });
       if (!guest && record.id && store && record.revision) await store.makeCurrent(record.id).catch(() => {});
-      else if (!guest && record.text !== FRESH) changed();
+      else if (!guest && record.id) saveSoon();
+      if (!guest) carry();
       await listSaved().catch(() => {});
+      render({ force: true });
       scrollTo(0, 0);
-      render();
+      return true;
     },
     { urgent: true },
   );
@@ -721,6 +731,8 @@ async function offer(found, { reading = false, title }) {
     guestOf = { id: state.id };
     setMode("read");
     await beside(fresh, { guest: true });
+    tell("guest", { title: say("guest"), choices: [{ act: "mine", label: say("keep_mine"), run: () => (leaveReading(), backToMine()) }, { act: "edit", label: say("back_to_editing"), run: () => backToEditing() }] });
+    render();
     return;
   }
   tell("offer", {
@@ -739,30 +751,19 @@ async function offer(found, { reading = false, title }) {
 
 let guestOf = null; // whose project stands behind one that is only read
 
-function openCode(code, options) {
-  return line.run("open", async () => {
-    let found;
+async function openWith(op, args, options) {
+  const found = await line.run("open", async () => {
     try {
-      found = await line.call("open_code", { code, reader: state.reader });
+      return await line.call(op, { ...args, reader: state.reader });
     } catch (problem) {
-      found = { outcome: "refused", problems: [{ text: told(problem) ?? say("not_opened_words") }] };
+      return { outcome: "refused", problems: [{ text: told(problem) ?? say("not_opened_words") }] };
     }
-    // outside of this turn: it takes turns of its own
-    if (found) setTimeout(() => offer(found, { title: say("came_by_code"), ...options }));
   });
+  if (found) await offer(found, options);
 }
 
-function openFile(text) {
-  return line.run("open", async () => {
-    let found;
-    try {
-      found = await line.call("open_file", { text, reader: state.reader });
-    } catch (problem) {
-      found = { outcome: "refused", problems: [{ text: told(problem) ?? say("not_opened_words") }] };
-    }
-    if (found) setTimeout(() => offer(found, { title: say("came_by_file") }));
-  });
-}
+const openCode = (code, options) => openWith("open_code", { code }, { title: say("came_by_code"), ...options });
+const openFile = (text) => openWith("open_file", { text }, { title: say("came_by_file") });
 
 function fromAddress() {
   const parts = new URLSearchParams(location.hash.replace(/^#/, ""));
@@ -914,8 +915,8 @@ async function tryCatalog(text) {
     const taken = found.outcome === "taken";
     tell("catalog", {
       title: say(taken ? "catalog_taken" : "catalog_refused"),
-      texts: [found.coverage ?? ""].filter(Boolean).map(String),
-      points: (found.problems ?? []).map((one) => one.text ?? String(one)),
+      texts: taken && typeof found.coverage === "number" ? [new Intl.NumberFormat(state.furniture.lang, { style: "percent" }).format(found.coverage)] : [],
+      points: (found.problems ?? []).map((one) => [one.label, told(one)].filter(Boolean).join(": ")),
       tone: taken ? "plain" : "warning",
       focus: true,
     });
@@ -1065,12 +1066,9 @@ const acts = {
       return;
     }
     const record = await store?.get(id).catch(() => null);
-    if (typeof record?.text !== "string") {
-      damaged(record);
-      return;
-    }
     closeDrawer({ focus: false });
-    beside(record);
+    if (typeof record?.text === "string") beside(record);
+    else damaged(record);
   },
   delete: async ({ id }) => {
     const record = await store?.get(id).catch(() => null);
@@ -1111,10 +1109,10 @@ const acts = {
   },
 };
 
-function damaged(record) {
+function damaged(record, problem) {
   tell("damaged", {
     title: say("store_damaged"),
-    texts: [say("store_damaged_words")],
+    texts: [told(problem), say("store_damaged_words")].filter(Boolean),
     details: (() => {
       try {
         return JSON.stringify(record, null, 1).slice(0, 20_000);
@@ -1288,9 +1286,9 @@ async function paintedPart() {
   tags.push("en");
   for (const tag of tags) {
     for (let at = tag.toLowerCase(); at; at = at.includes("-") ? at.slice(0, at.lastIndexOf("-")) : "") {
-      const names = [wish && `paint-${at}-${wish.units}`, `paint-${at}`].filter((name) => parts.includes(name));
-      if (!names.length) continue;
-      return JSON.parse(await Foamwright.part(names[0]));
+      const names = [wish && `paint-${at}-${wish.units}`, `paint-${at}`];
+      const found = parts.find((name) => names.includes(name.toLowerCase()));
+      if (found) return JSON.parse(await Foamwright.part(found));
     }
   }
   return null;
@@ -1398,6 +1396,7 @@ async function start() {
 
   try {
     const engine = await booting;
+    mark("booted");
     line.connect(engine);
   } catch (problem) {
     bootFailed(problem);
@@ -1425,6 +1424,7 @@ async function start() {
   if (link) {
     await openCode(link.code, { reading: link.reading, title: say("came_by_link") });
     if (!link.reading) forgetAddress();
+    if (!state.view) await line.run(null, () => fetchView(null));
   }
   await listSaved().catch(() => {});
   if (kept?.unsaved) saveSoon();
@@ -1433,12 +1433,15 @@ async function start() {
 
 let storeTrouble = null;
 
+// What is on the page already is confirmed where it is in sight; the rest follows.
 async function firstView() {
-  const view = await line.call("view", { project: state.text, reader: state.reader, want: null });
+  const want = state.sheets.length ? wanted() : null;
+  const view = await line.call("view", { project: state.text, reader: state.reader, want });
   if (!view) return;
-  if (!view.sheets && !view.sections) throw view;
-  useView(view, { all: true });
+  complete = "";
+  useView(view, { all: want === null });
   render();
+  if (want) rest();
 }
 
 async function spoiled(record, problem) {
@@ -1448,9 +1451,7 @@ async function spoiled(record, problem) {
   state.name = null;
   state.kept = "none";
   history.now = new History();
-  damaged(record);
-  const notice = state.notices.find(({ id }) => id === "damaged");
-  if (notice && told(problem)) notice.texts = [told(problem), ...notice.texts];
+  damaged(record, problem);
   await fetchView(null);
 }
 

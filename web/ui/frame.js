@@ -34,7 +34,12 @@ function picker(id, title, choices, value) {
   );
 }
 
-export const languages = (furniture) => furniture.languages.map((one) => ({ ...one, lang: one.value }));
+// The languages on offer, and the one in use where it is a translator's own.
+export function languages(furniture, inUse) {
+  const offered = furniture.languages.map((one) => ({ ...one, lang: one.value }));
+  const near = inUse && nearest(offered, inUse);
+  return near && !offered.some(({ value }) => value === near) ? [...offered, { value: near, label: near, lang: near }] : offered;
+}
 
 function top(state, reading) {
   const { furniture, reader } = state;
@@ -48,7 +53,7 @@ function top(state, reading) {
       h("h1", {}, h("bdi", {}, state.view?.title ?? state.name ?? NAME)),
       state.view?.subtitle && h("p", { class: "subtitle" }, h("bdi", {}, state.view.subtitle)),
     ),
-    h("div", { class: "top-choices" }, picker("language", say("language"), languages(furniture), nearest(furniture.languages, reader.language)), picker("units", say("units"), furniture.units, reader.units)),
+    h("div", { class: "top-choices" }, picker("language", say("language"), languages(furniture, reader.language), nearest(furniture.languages, reader.language)), picker("units", say("units"), furniture.units, reader.units)),
   );
 }
 
@@ -210,7 +215,7 @@ function first(state) {
   );
 }
 
-export function firstPaths(state) {
+function firstPaths(state) {
   const paths = [];
   const wanted = [["place", "text"], ["shape", "number"], ["money", "bag"]];
   for (const [section, kind] of wanted) {
