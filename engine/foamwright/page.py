@@ -36,7 +36,7 @@ from foamwright.reader import (
 from foamwright.sheets import landowner
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import FIELDS
-from foamwright.sheets.form import metadata, share_value
+from foamwright.sheets.form import field_value, lookup, metadata, share_value
 from foamwright.sheets.problems import CATALOG_FAULTS, problem_block, problem_text
 from foamwright.sheets.view import section_list, sheet_list, title, view
 from foamwright.sheets.why import why
@@ -171,6 +171,8 @@ def _number(project: Project, source: str, path: str, text: str, s: Speaker, wan
     meta, kind = metadata(path), FIELDS[pattern(path)].kind
     if text.strip() == "" and meta.get("optional"):
         return _result(edits.set_value(project, path, None), source, project, s, want)
+    if text == field_value(s, FIELDS[pattern(path)], lookup(project, path)):
+        return _taken(project, s, want)
     if kind in KINDS:
         parsed = parse_quantity(text, kind, s)
     else:

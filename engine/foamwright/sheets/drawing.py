@@ -7,6 +7,7 @@ shape in every language and direction of writing.
 from collections.abc import Iterator
 from html import escape
 from math import cos, hypot, pi, radians, sin, sqrt
+from unicodedata import category
 
 from attrs import frozen
 
@@ -99,9 +100,14 @@ def _touch(path: str, label: str, body: str) -> str:
     )
 
 
+def _letters(words: str) -> int:
+    """How many letters take room; marks that only steer the direction take none."""
+    return sum(category(letter) != "Cf" for letter in words)
+
+
 def _label(x: float, z: float, words: str, size: float) -> str:
     """A label on a plate of the paper's colour, wide enough for a finger."""
-    w = max(len(words) * size * 0.56, size * 2.4) + size * 0.5
+    w = max(_letters(words) * size * 0.56, size * 2.4) + size * 0.5
     h = size * 1.5
     plate = (
         f'<rect class="plate" x="{_cm(x - w / 2)}" y="{_cm(-(z + h / 2))}" width="{_cm(w)}" '

@@ -25,6 +25,8 @@ _ONLY_IF: Final[dict[str, tuple[str, tuple[str, ...]]]] = {
     "market.prices[].quantity": ("item", ("other",)),
 }
 _SHARES: Final = {"1": 1.0, "3/4": 0.75, "2/3": 2 / 3, "1/2": 0.5, "1/3": 1 / 3, "1/4": 0.25}
+#: More digits than anybody measures; a field that is left as it stands keeps its value to the last bit.
+_SHOWN_DIGITS: Final = 6
 _KINDS: Final = {"market.cement_bag_kg": "bag", "market.currency": "currency"}
 
 
@@ -69,7 +71,7 @@ def field_value(s: Speaker, text: FieldText, value: Any) -> str:
         return value
     if text.kind in ("", "money"):
         return s.plain(float(value))
-    return s.plain(s.from_si(float(value), text.kind))
+    return s.plain(s.from_si(float(value), text.kind), significant=_SHOWN_DIGITS)
 
 
 def _choices(desk: Desk, path: str, meta: dict[str, Any], value: str) -> list[dict[str, str]]:
