@@ -127,10 +127,14 @@ def get_node_packages() -> str:
     return f"node {run(engine, '--version').strip()}, packages as locked"
 
 
-def engine_digest() -> str:
-    return digest(ROOT / "engine", WEB / "pack", WEB / "package-lock.json", ROOT / "pyproject.toml") + digest(
-        *sorted((ROOT / "locales").rglob("*.po"))
-    )
+@stage("catalogs")
+def check_catalogs() -> str:
+    """Refuse catalogs with guessed, missing or broken texts; a quick repack takes them as they are."""
+    mark = digest(ROOT / "locales", ROOT / "engine")
+    if not done_before("catalogs", mark):
+        run(PYTHON, ROOT / "locales" / "manage.py", "check")
+        note_done("catalogs", mark)
+    return "complete: " + ", ".join(sorted(path.parts[-3] for path in (ROOT / "locales").glob("*/LC_MESSAGES/*.po")))
 
 
 @stage("files")
@@ -192,6 +196,7 @@ def first_paint() -> dict[str, str]:
 def pack() -> str:
     import page
 
+    inputs = page_inputs()
     cache = BUILD / "packed"
     scripts = BUILD / "scripts"
     first = [page.part("worker", (scripts / "worker.js").read_bytes(), cache, wanted_by="page")]
@@ -212,14 +217,14 @@ def pack() -> str:
     PAGE.parent.mkdir(exist_ok=True)
     PAGE.write_text(whole)
     (BUILD / "sizes.txt").write_text(size_table([*first, *last], whole))
-    note_done("page", page_inputs())
+    note_done("page", inputs)
     return f"{PAGE.relative_to(ROOT)}, {megabytes(PAGE.stat().st_size)}"
 
 
 def page_inputs() -> str:
     """A hash of everything that the page is made from."""
     web = [file for file in sorted(WEB.iterdir()) if file.suffix in (".js", ".css", ".html", ".json")]
-    return engine_digest() + digest(*web, *(folder for folder in [WEB / "ui"] if folder.exists()))
+    return digest(*web, WEB / "ui", WEB / "pack", ROOT / "engine", ROOT / "locales", ROOT / "pyproject.toml")
 
 
 def size_table(parts: list, whole: str) -> str:
@@ -284,6 +289,8 @@ def main() -> int:
         return subprocess.run([str(PYTHON), __file__, *sys.argv[1:]]).returncode
     sys.path[:0] = [str(WEB / "pack"), str(ROOT / "engine")]
     get_node_packages()
+    if what != "pack":
+        check_catalogs()
     make_page()
     if what == "page":
         open_page()

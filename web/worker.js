@@ -21,7 +21,7 @@ let about = null;
 let python = null;
 let answer = null;
 let probing = false;
-const trampoline = { slot: 0, fresh: 0 };
+const trampoline = { slot: 0, fresh: 0, restored: null };
 
 // Parts arrive in any order, and before or after they are asked for.
 const texts = new Map();
@@ -115,6 +115,7 @@ async function start({ snapshot, probe, parts }) {
     options._loadSnapshot = heap;
     python = await Promise.race([uncompiled, loadPyodide({ ...options, createPyodideModule: factory(heap.length - heapAt) })]);
     mark("restored");
+    trampoline.restored = python._module.HEAP32[trampoline.slot];
     python._module.HEAP32[trampoline.slot] = trampoline.fresh;
     python.pyimport("random").seed();
   } else {
@@ -131,7 +132,7 @@ function probe(op, args) {
     const result = python.runPython(args.code);
     return result?.toJs ? result.toJs() : result;
   }
-  return { trampoline: { fresh: trampoline.fresh, now: python._module.HEAP32[trampoline.slot] }, heap: python._module.HEAPU8.length };
+  return { trampoline: { ...trampoline, now: python._module.HEAP32[trampoline.slot] }, heap: python._module.HEAPU8.length };
 }
 
 function reply(id, op, args) {
@@ -154,6 +155,6 @@ function fail(error) {
   const given =
     error instanceof Damaged
       ? problem(CODES.damaged, { part: error.part })
-      : problem(CODES.failed, { detail: String(error?.stack ?? error) });
+      : problem(CODES.failed, { detail: `${error}\n${error?.stack ?? ""}`.trim() });
   self.postMessage({ failed: given });
 }

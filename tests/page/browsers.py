@@ -58,11 +58,11 @@ class Browser(Protocol):
 
 # Installed before any page script, where the browser can: what the policy refused, and what was asked for.
 WATCH = """
-globalThis.__refused = [];
-document.addEventListener("securitypolicyviolation", (event) => __refused.push(event.violatedDirective + " " + event.blockedURI));
+window.refused = [];
+document.addEventListener("securitypolicyviolation", (event) => window.refused.push(event.violatedDirective + " " + event.blockedURI));
 """
 ASKED = """
-return [...performance.getEntriesByType("resource").map((entry) => entry.name), ...(globalThis.__refused ?? [])]
+return [...performance.getEntriesByType("resource").map((entry) => entry.name), ...(window.refused ?? [])]
   .filter((name) => !name.startsWith("blob:") && !name.startsWith("data:"));
 """
 

@@ -65,6 +65,11 @@ def _compress(raw: bytes, codec: str) -> bytes:
     return zstandard.ZstdCompressor(compression_params=settings).compress(raw)
 
 
+def check_of(packed: bytes) -> int:
+    """What web/pack/runtime/codec.js computes before it unpacks."""
+    return zlib.adler32(packed)
+
+
 def part(name: str, raw: bytes, cache: Path, *, wanted_by: str = "worker") -> Part:
     """Pack one payload. What was packed before is taken from the cache, by the hash of what went in."""
     # What the page itself reads it unpacks with what every browser has.
@@ -77,7 +82,7 @@ def part(name: str, raw: bytes, cache: Path, *, wanted_by: str = "worker") -> Pa
         fresh.write_bytes(_compress(raw, codec))
         fresh.replace(kept)
     packed = kept.read_bytes()
-    return Part(name, wanted_by, codec, encoding, len(raw), packed, zlib.adler32(packed))
+    return Part(name, wanted_by, codec, encoding, len(raw), packed, check_of(packed))
 
 
 def inline_script(source: str) -> str:

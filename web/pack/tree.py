@@ -5,6 +5,7 @@ itself, its catalogs say, is found in the page too.
 """
 
 import json
+import shutil
 import sys
 import zipfile
 from pathlib import Path
@@ -97,8 +98,10 @@ def part_of(path: str, length: int) -> str:
     name = Path(path).stem
     if path.endswith(".dat") and "locale-data" in path:
         return f"locale-{name.partition('_')[0]}"
+    if path.endswith(".po"):
+        return f"catalog-{Path(path).parts[-3]}"
     if length > OWN_PART:
-        return f"data-{Path(path).parts[-3]}" if path.endswith(".po") else f"data-{name}"
+        return f"data-{name}"
     return "engine" if path.startswith("/app/") else "library"
 
 
@@ -113,7 +116,8 @@ def site_packages() -> Path:
 
 def lay(found: dict[str, bytes], folder: Path) -> None:
     """Write one file per part, and `index.json`, which says what lies where."""
-    folder.mkdir(parents=True, exist_ok=True)
+    shutil.rmtree(folder, ignore_errors=True)
+    folder.mkdir(parents=True)
     index: dict[str, list[tuple[str, int]]] = {}
     for path in sorted(found):
         index.setdefault(part_of(path, len(found[path])), []).append((path, len(found[path])))

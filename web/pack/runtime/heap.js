@@ -16,6 +16,7 @@ function dataSegments(wasm) {
   const u32 = () => {
     let value = 0;
     for (let shift = 0; ; shift += 7) {
+      if (at >= wasm.length) throw new Error("the module ends early");
       const byte = wasm[at++];
       value |= (byte & 127) << shift;
       if (byte < 128) return value >>> 0;
