@@ -57,7 +57,7 @@ const state = {
   force: false,
 };
 
-const line = new Line(fault);
+const line = new Line(fault, calm);
 let store = null;
 let painted = false;
 let live = false;
@@ -80,6 +80,12 @@ function render({ force = false } = {}) {
   watchSheets();
   fitStrip();
   fitDrawings();
+}
+
+// For whoever watches from outside: nothing is under way, and all that is shown belongs to the project as it stands.
+function calm() {
+  const still = line.idle && (complete === state.text || !state.view?.sheets);
+  document.documentElement.toggleAttribute("data-calm", still);
 }
 
 function useFurniture(furniture) {
@@ -1006,8 +1012,10 @@ const acts = {
     land(document.querySelector(".section h2"));
   },
   reading: ({ path, text }) => {
+    const field = document.getElementById(fieldId(path));
+    if (field) field.value = text;
+    field?.focus();
     edit(path, text);
-    later("back", 0, () => document.getElementById(fieldId(path))?.focus());
   },
   bag: async ({ path, value }) => {
     state.typed.delete(path);
@@ -1341,7 +1349,7 @@ async function start() {
   // a saved copy of the page brings what was drawn when it was saved
   root.replaceChildren();
   const html = document.documentElement;
-  for (const name of ["live", "drawer", "print", "mode"]) delete html.dataset[name];
+  for (const name of ["live", "calm", "drawer", "print", "mode"]) delete html.dataset[name];
   document.getElementById("boot-failed").hidden = true;
   light(state.light);
   listen();

@@ -5,11 +5,16 @@ const PATIENCE = 30_000;
 const FAULTS = new Set(["engine_fault", "engine_dead", "engine_silent", "engine_restarted"]);
 
 export class Line {
-  constructor(onFault) {
+  constructor(onFault, onChange) {
     this.engine = null;
     this.waiting = [];
     this.busy = false;
     this.onFault = onFault;
+    this.onChange = onChange;
+  }
+
+  get idle() {
+    return !this.busy && !this.waiting.length;
   }
 
   connect(engine) {
@@ -29,6 +34,7 @@ export class Line {
         const behind = this.waiting.findIndex((other) => !other.urgent);
         this.waiting.splice(behind < 0 ? this.waiting.length : behind, 0, job);
       } else this.waiting.push(job);
+      this.onChange();
       this.next();
     });
   }
@@ -71,6 +77,7 @@ export class Line {
       job.reject(error);
     } finally {
       this.busy = false;
+      this.onChange();
       this.next();
     }
   }
