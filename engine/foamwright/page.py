@@ -340,10 +340,9 @@ def _opened(reading: Reading, s: Speaker) -> Answer:
     full = _desk(reading.project, s)
     summary = ""
     if full.outcome.estimate is not None:
-        summary = s._(
-            "%(blocks)s blocks, %(bags)s bags of cement",
-            blocks=full.text("blocks.count"), bags=full.text("batches.cement_bags"),
-        )  # fmt: skip
+        blocks = full.e.blocks.count
+        words = s.n_("%(number)s block", "%(number)s blocks", blocks, number=s.whole(blocks))
+        summary = s.list_join([words, landowner.bags_words(full)])
     return {
         "outcome": "taken",
         "project": write_project(reading.project),

@@ -11,7 +11,7 @@ from foamwright.project.read import read_project
 from foamwright.project.write import as_data
 from foamwright.reader import Reader, speaker
 from foamwright.sheets.desk import Desk, pattern
-from foamwright.sheets.figures import FIGURES
+from foamwright.sheets.figures import FIGURES, VIA
 from foamwright.sheets.view import view
 from foamwright.sheets.sources import BASES, SOURCES
 from foamwright.sheets.why import why
@@ -231,6 +231,13 @@ def test_sources_are_of_a_known_kind() -> None:
     assert {source.kind for source in SOURCES.values()} == set(BASES)
     for name, source in SOURCES.items():
         assert bool(source.document) == (source.kind in ("published", "memory")), name
+
+
+def test_figures_go_by_way_of_figures_that_depend_on_less() -> None:
+    """What stands between a figure and its fields follows from some of the same fields and from no others."""
+    for name, between in VIA.items():
+        for near in between:
+            assert set(FIGURES[near].inputs) <= set(FIGURES[name].inputs), (name, near)
 
 
 def test_mix_quantities_are_all_inputs_of_the_mix() -> None:

@@ -43,6 +43,7 @@ function why(state, { answer, problem }) {
             { class: "why-inputs" },
             answer.inputs.map((one) => {
               const words = [h("span", {}, one.label), " ", h("span", { class: "value" }, one.value)];
+              if (one.figure) return h("li", { key: one.figure }, h("button", { type: "button", class: "input", "data-figure": one.figure }, words));
               return h("li", { key: one.path }, state.mode === "read" ? h("p", { class: "input" }, words) : h("button", { type: "button", class: "input", "data-goto": one.path }, words));
             }),
           ),

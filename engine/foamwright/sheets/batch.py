@@ -30,7 +30,7 @@ def share(desk: Desk) -> str:
 def _steps(desk: Desk) -> list[str]:
     s, b = desk.s, desk.project.batch
     out = [
-        s._("Check the foam first: the bucket must weigh %(low)s to %(high)s.",
+        s._("Check the foam first: in the bucket it must weigh %(low)s to %(high)s, empty bucket taken off.",
             low=desk.text("foam.net_low_g"), high=desk.text("foam.net_high_g")),
         s._("Put %(water)s of water into the drum.", water=desk.text("batch.water_l")),
         s._("Weigh %(cement)s of cement and add it while the paddle turns: %(minutes)s, until no lump is left.",
@@ -71,7 +71,7 @@ def _options(desk: Desk) -> Block:
         {"text": desk.say(NP_("volume of foamed concrete that a batch makes", "Makes")), "number": True},
         {"text": s._("In this drum"), "number": False},
     ]
-    return {"kind": "table", "caption": s._("Shares of a bag that this drum could take"), "head": head, "rows": rows}
+    return {"kind": "table", "caption": s._("Which share of a bag fits this drum"), "head": head, "rows": rows}
 
 
 def _emptying(desk: Desk) -> list[Block]:
@@ -88,7 +88,7 @@ def _emptying(desk: Desk) -> list[Block]:
     ]
     names = {
         "cement_bag": N_("A bag of cement"),
-        "pour_bucket": N_("A bucket of foamed concrete, at most 15 L"),
+        "pour_bucket": N_("A small bucket of foamed concrete"),
         "block_fresh": N_("A fresh block"),
     }
     rows: list[list[dict[str, Any]]] = [
@@ -108,8 +108,8 @@ def _emptying(desk: Desk) -> list[Block]:
     if rows:
         out.append({"kind": "table", "caption": s._("What is lifted by hand"), "head": head, "rows": rows})
         out.append({"kind": "text", "tone": "small", "text": s._(
-            "A load of 23 kg is the most that NIOSH 94-110 allows one person in the best posture; reach, turning and repeats lower it. "
-            "The equation does not rate a sloshing drum.")})  # fmt: skip
+            "NIOSH 94-110 allows one person at most %(load)s in the best posture; reach, turning and repeats lower it. The equation does "
+            "not rate a sloshing drum.", load=s.quantity(23.0, "mass"))})  # fmt: skip
     return out
 
 

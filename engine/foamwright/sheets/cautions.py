@@ -17,7 +17,7 @@ TASKS: Final[dict[str, tuple[Message, tuple[Message, ...]]]] = {
         N_("Everyone, before the first bag"),
         (
             NP_("caution", "Local codes, the makers' safety sheets and licensed people go before this page."),
-            NP_("caution", "Wet cement is caustic lye. It burns skin and can blind, often without pain at first."),
+            NP_("caution", "Wet cement is caustic. It burns skin and can blind, often without pain at first."),
             NP_("caution", "Clean running water and an eye-wash bottle stand beside the mixer before work starts."),
             NP_("caution", "Cement in an eye: rinse with clean water at once for twenty minutes and go to a doctor."),
             NP_("caution", "Children and animals stay away from mixers, drums, blocks that cure and washing water."),
@@ -35,7 +35,7 @@ TASKS: Final[dict[str, tuple[Message, tuple[Message, ...]]]] = {
         N_("Mixing and foaming"),
         (
             NP_("caution", "An electric mixer in the wet needs a residual-current device of at most 30 mA, a sound cable and dry hands."),
-            NP_("caution", "Never reach into a drum while the paddle can turn. Pull the plug before you clean it."),
+            NP_("caution", "Never reach into a drum while the paddle can turn. Pull the plug before you clean the mixer."),
             NP_("caution", "A foam hose is under pressure: fasten every joint, point it at nobody, let the pressure off before you open it."),
             NP_("caution", "Wear closed goggles while foam and slurry are mixed: they splash."),
             NP_("caution", "A full drum is never lifted or carried. Pour where it is mixed, tip it on a frame, or use small buckets."),

@@ -68,6 +68,8 @@ class Desk:
         """Return a value in the reader's units and digits."""
         if kind == "money":
             return self.money(value)
+        if kind == "money_per_area":
+            return self.s.money_per(value, self.project.market.currency, "area")
         if kind == "count":
             return self.s.whole(round(value))
         if kind == "decimal":

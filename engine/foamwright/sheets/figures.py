@@ -69,7 +69,7 @@ PRICES = (*SOLD, "market.prices[].price")
 _NO_SKIN = NP_("reinforcement", "Base, floor, mesh and stucco are not in it yet.")
 _NO_CHECK = N_("It says nothing about whether the shell stands: that is for a licensed engineer.")
 _SOLVED = N_(
-    "Worked out by absolute volumes: the litres of cement grains, water and foam add up to the litres made, and "
+    "Worked out by absolute volumes: cement grains, water and foam add up to the volume made, and "
     "their masses add up to the mass. The water in the foam is counted."
 )
 
@@ -94,7 +94,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "shape.headroom_area_m2", N_("Floor with headroom"), "area", lambda d, _: d.e.shape.headroom_area_m2,
-        N_("The part of the floor over which the inside face is at least 2.0 m high."), (DIAMETER, STEM), "arithmetic",
+        N_("The part of the floor over which the inside face is at least as high as a person needs: two metres."), (DIAMETER, STEM), "arithmetic",
         N_("Other heights are counted in other places: ask."),
     ),
     Figure(
@@ -142,7 +142,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     _mix("cement_kg", N_("Cement"), "mass", _SOLVED),
     _mix("water_l", N_("Water in the slurry"), "liquid", _SOLVED),
     _mix("foam_volume_l", N_("Foam"), "liquid", _SOLVED),
-    _mix("foam_mass_kg", NP_("mass", "Foam, weighed"), "mass", N_("The litres of foam times its weight a litre.")),
+    _mix("foam_mass_kg", NP_("mass", "Foam, weighed"), "mass", N_("The volume of the foam times its density.")),
     _mix("yield_l", NP_("volume of foamed concrete that a batch makes", "Makes"), "liquid", _SOLVED),
     _mix("mass_kg", N_("Mass of the batch"), "mass", N_("Cement, water and foam weighed together.")),
     _mix(
@@ -192,7 +192,7 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("The batches with their waste, rounded up. The last one may be a part."), JOB, "practice_waste", _NO_SKIN,
     ),
     Figure(
-        "batches.last_batch_fraction", N_("The last batch is this part of one"), "fraction",
+        "batches.last_batch_fraction", N_("Size of the last batch"), "fraction",
         lambda d, _: d.e.batches.last_batch_fraction,
         N_("What is left of the batches after the last whole one."), JOB, "practice_waste",
     ),
@@ -240,7 +240,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "batch.cement_kg", N_("Cement, weighed"), "mass", lambda d, _: d.e.batches.batch.cement_kg,
-        N_("The share of a bag that the drum holds, as kilograms to weigh. Loose cement is never measured by volume."),
+        N_("The share of a bag that the drum holds, as a mass to weigh. Loose cement is never measured by volume."),
         (*BATCH,), "absolute_volume",
     ),
     Figure(
@@ -253,7 +253,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "batch.foam_mass_kg", NP_("mass", "Foam, weighed"), "mass", lambda d, _: d.e.batches.batch.foam_mass_kg,
-        N_("The litres of foam times its weight a litre."), BATCH, "absolute_volume",
+        N_("The volume of the foam times its density."), BATCH, "absolute_volume",
     ),
     Figure(
         "batch.yield_l", NP_("volume of foamed concrete that a batch makes", "Makes"), "liquid",
@@ -267,12 +267,12 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "batch.slurry_mark_m", N_("Slurry stands at"), "length_small", lambda d, _: d.e.batches.batch.slurry_mark_m,
-        N_("The litres of cement grains and water, as a height in your drum."), (*BATCH, *DRUM), "absolute_volume",
+        N_("The volume of cement grains and water, as a height in your drum."), (*BATCH, *DRUM), "absolute_volume",
         N_("The paddle and air stirred in raise it a little."),
     ),
     Figure(
         "batch.final_mark_m", N_("Full batch stands at"), "length_small", lambda d, _: d.e.batches.batch.final_mark_m,
-        N_("The litres that the batch makes, as a height in your drum."), (*BATCH, *DRUM), "absolute_volume",
+        N_("The volume that the batch makes, as a height in your drum."), (*BATCH, *DRUM), "absolute_volume",
         N_("Below this mark foam was lost; above it there is too much."),
     ),
     Figure(
@@ -313,10 +313,40 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("The priced lines added up."), (*JOB, "foam.agent_dilution", *PRICES), "typed", _NO_SKIN,
     ),
     Figure(
-        "money.per_floor_area", N_("Cost for each square metre of clear floor"), "money",
+        "money.per_floor_area", N_("Cost by clear floor area"), "money_per_area",
         lambda d, _: d.e.money.per_floor_area,
         N_("The total over the clear floor inside."), (*JOB, "foam.agent_dilution", *PRICES), "typed", _NO_SKIN,
     ),
 )  # fmt: skip
+
+#: Figures that stand between a figure and the fields that it follows from, nearest first.
+VIA: Final[dict[str, tuple[str, ...]]] = {
+    "blocks.count": ("shape.shell_volume_m3",),
+    "blocks.to_cast": ("blocks.count",),
+    "blocks.fresh_mass_kg": ("mix.wet_density_kg_m3",),
+    "blocks.oven_dry_mass_kg": ("mix.oven_dry_density_kg_m3",),
+    "mix.foam_mass_kg": ("mix.foam_volume_l",),
+    "mix.mass_kg": ("mix.foam_mass_kg",),
+    "mix.wet_density_kg_m3": ("mix.mass_kg", "mix.yield_l"),
+    "mix.oven_dry_density_kg_m3": ("mix.cement_kg", "mix.yield_l"),
+    "mix.total_water_cement_ratio": ("mix.water_l", "mix.foam_mass_kg", "mix.cement_kg"),
+    "batches.count": ("shape.shell_volume_m3", "batch.yield_l"),
+    "batches.to_mix": ("batches.count",),
+    "batches.last_batch_fraction": ("batches.count",),
+    "batches.cement_kg": ("batches.count", "batch.cement_kg"),
+    "batches.bags_exact": ("batches.cement_kg",),
+    "batches.cement_bags": ("batches.bags_exact", "batches.cement_kg"),
+    "batches.cement_left_kg": ("batches.cement_bags", "batches.cement_kg"),
+    "batches.water_l": ("batches.count", "batch.water_l", "batch.foam_mass_kg"),
+    "batches.foam_l": ("batches.count", "batch.foam_l"),
+    "batches.concentrate_l": ("batches.count", "batch.foam_mass_kg"),
+    "money.allowance_low_bags": ("batches.cement_kg",),
+    "money.allowance_high_bags": ("batches.cement_kg",),
+    "money.per_floor_area": ("money.total", "shape.floor_area_m2"),
+    "batch.water_l": ("batch.cement_kg", "mix.water_cement_ratio"),
+    "batch.foam_mass_kg": ("batch.foam_l",),
+    "batch.final_mark_m": ("batch.yield_l",),
+    "money.line": ("money.quantity",),
+}
 
 FIGURES: Final[dict[str, Figure]] = {figure.id: figure for figure in _ALL}

@@ -31,7 +31,7 @@ def blocks(desk: Desk) -> list[Block]:
         {"kind": "steps", "items": [
             s._("Weigh the empty, dry bucket and write it down, or set the weighing device to zero with it."),
             s._("Let the generator run until the foam comes evenly, then fill the bucket and strike it off level."),
-            s._("Weigh: %(low)s to %(high)s is right, %(aim)s is best.", low=desk.text("foam.net_low_g"),
+            s._("Weigh and take the empty bucket off: %(low)s to %(high)s is right, %(aim)s is best.", low=desk.text("foam.net_low_g"),
                 high=desk.text("foam.net_high_g"), aim=desk.text("foam.net_aim_g")),
             s.p_("weight", "Too light: less air or more liquid. Too heavy: more air or less liquid. Then weigh again."),
             s._("Weigh before the first batch, after every stop, and whenever foam looks different. Off its weight: do not pour."),
@@ -41,7 +41,7 @@ def blocks(desk: Desk) -> list[Block]:
                       high=q(bucket.foam_high_kg_m3, "foam_density")),
          "words": s._("Your bucket's window, and where you aim."),
          "low": bucket.foam_low_kg_m3 / end, "high": bucket.foam_high_kg_m3 / end, "chosen": bucket.foam_aim_kg_m3 / end,
-         "marks": [], "ends": [s._("lighter"), s._("heavier")]},
+         "marks": [], "ends": [s.p_("foam", "lighter"), s.p_("foam", "heavier")]},
         {"kind": "table", "caption": s._("Published windows disagree"),
          "head": [{"text": s._("Foam"), "number": True}, {"text": s._("Who says so"), "number": False}],
          "rows": [[{"text": s._("%(low)s to %(high)s", low=q(low, "foam_density"), high=q(high, "foam_density")), "head": True},

@@ -83,7 +83,7 @@ def _choices(desk: Desk, path: str, meta: dict[str, Any], value: str) -> list[di
     if value not in codes:
         label = desk.s._("As in the file") if pattern(path) == "mix.given" else value
         if pattern(path) == "batch.bags_each":
-            label = desk.s._("%(number)s bags", number=desk.s.number(float(value), significant=4, trim=True))
+            label = desk.s.n_("%(number)s bag", "%(number)s bags", float(value), number=desk.s.number(float(value), significant=4, trim=True))
         out.append({"value": value, "label": label})
     return out
 

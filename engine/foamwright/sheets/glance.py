@@ -41,8 +41,8 @@ def drawing_words(desk: Desk, part: Part) -> str:
     for opening in part.openings:
         words.append(
             desk.s.n_(
-                "%(number)s opening: %(what)s, its lowest point %(sill)s above the floor.",
-                "%(number)s openings alike: %(what)s, their lowest point %(sill)s above the floor.",
+                "%(what)s; its lowest point is %(sill)s above the floor.",
+                "%(what)s, %(number)s of them; their lowest point is %(sill)s above the floor.",
                 opening.count,
                 number=desk.s.whole(opening.count),
                 what=opening_words(desk, opening),

@@ -11,6 +11,18 @@ SECTION: Final = "landowner"
 TITLE: Final = N_("For the landowner")
 
 
+def bags_words(desk: Desk) -> str:
+    """Return the bags to buy in words, such as "94 bags of cement of 50 kg"."""
+    bags = desk.e.batches.cement_bags
+    return desk.s.n_(
+        "%(number)s bag of cement of %(mass)s",
+        "%(number)s bags of cement of %(mass)s",
+        bags,
+        number=desk.s.whole(bags),
+        mass=desk.s.quantity(desk.project.market.cement_bag_kg, "mass"),
+    )
+
+
 def message(desk: Desk, code: str) -> str:
     """Return a text message that is ready to send, with the code at its end."""
     s, e = desk.s, desk.e
@@ -25,12 +37,11 @@ def message(desk: Desk, code: str) -> str:
         else s._("Floor %(area)s.", area=desk.text("shape.floor_area_m2"))
     )  # fmt: skip
     lines.append(
-        s._("To buy for the foamed concrete only: %(bags)s bags of cement of %(mass)s, %(agent)s of foaming agent, %(water)s of water.",
-            bags=desk.text("batches.cement_bags"), mass=s.quantity(desk.project.market.cement_bag_kg, "mass"),
-            agent=desk.text("batches.concentrate_l"), water=desk.text("batches.water_l"))
+        s._("To buy for the foamed concrete only: %(bags)s, %(agent)s of foaming agent, %(water)s of water.",
+            bags=bags_words(desk), agent=desk.text("batches.concentrate_l"), water=desk.text("batches.water_l"))
     )  # fmt: skip
     lines.append(
-        s._("Base and skins come on top: roughly %(low)s to %(high)s bags more (a rough allowance, not to buy by).",
+        s._("Base and skins come on top; bags, roughly: %(low)s to %(high)s (a rough allowance, not to buy by).",
             low=desk.text("money.allowance_low_bags"), high=desk.text("money.allowance_high_bags"))
     )  # fmt: skip
     if e.money is not None and desk.value("money.total") is not None:
@@ -58,7 +69,7 @@ def blocks(desk: Desk) -> list[Block]:
             *([desk.item("money.total", big=True, note=s._("Foamed concrete only"))] if desk.value("money.total") is not None else []),
         ]},
         {"kind": "text", "tone": "plain", "text": s._(
-            "Base and skins come on top: roughly %(low)s to %(high)s bags more (a rough allowance, not to buy by).",
+            "Base and skins come on top; bags, roughly: %(low)s to %(high)s (a rough allowance, not to buy by).",
             low=desk.text("money.allowance_low_bags"), high=desk.text("money.allowance_high_bags"))},
         {"kind": "heading", "text": s._("Before anyone buys")},
         {"kind": "points", "items": [
@@ -72,7 +83,7 @@ def blocks(desk: Desk) -> list[Block]:
         {"kind": "points", "items": [
             s._("Level, firm ground, and shade for the blocks."),
             s._("Clean water: %(water)s over the whole job, and as much again for washing.", water=desk.text("batches.water_l")),
-            s._("Dry storage for %(bags)s bags, off the ground and covered.", bags=desk.text("batches.cement_bags")),
+            s._("Dry storage for %(bags)s, off the ground and covered.", bags=bags_words(desk)),
             s._("Power with a residual-current device, or a generator that has one."),
             s._("Goggles, gloves and dust masks for every head, and water to rinse eyes."),
         ]},

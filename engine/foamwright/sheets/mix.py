@@ -28,7 +28,7 @@ def _band(desk: Desk) -> Block:
         ),
         "low": low / end, "high": high / end, "chosen": min(max(value / end, 0.0), 1.0),
         "marks": [{"at": low / end, "text": q(low, "density")}, {"at": high / end, "text": q(high, "density")}],
-        "ends": [desk.s._("lighter"), desk.s._("heavier")],
+        "ends": [desk.s.p_("concrete", "lighter"), desk.s.p_("concrete", "heavier")],
     }  # fmt: skip
 
 

@@ -20,7 +20,7 @@ def blocks(desk: Desk) -> list[Block]:
             "tone": "lead",
             "text": s._(
                 "Many places let a small building stand without a permit, but they count its floor in different ways. Here "
-                "are the three that are asked for. Which one counts where you build, only the building department there can say."
+                "are three areas, and the height. Which one counts where you build, only the building department there can say."
             ),
         },
         desk.figures("shape.floor_area_m2", "shape.headroom_area_m2", "shape.footprint_m2", "shape.height_m"),

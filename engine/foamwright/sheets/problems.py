@@ -56,7 +56,7 @@ PROBLEMS: Final[dict[str, Message]] = {
     "drum_shape_incomplete": N_("%(field)s: the form of the drum is not complete."),
     "date_unreadable": N_("%(field)s: “%(value)s” is not a date. Write year-month-day, such as 2026-03-15."),
     "file_unreadable": N_("This file cannot be opened: %(value)s."),
-    "more_problems": N_("%(value)s more problems are not listed."),
+    "more_problems": N_("More problems are not listed: %(value)s."),
     "currency_unknown": N_("%(field)s: “%(value)s” is not the code of a currency."),
     "unknown_call": N_("The page asked for something that the engine does not know. Reload the page."),
     "engine_fault": N_("The engine met a fault of its own. Your project is safe. Undo the last change, or reload the page."),
@@ -67,14 +67,14 @@ NOTES: Final[dict[str, Message]] = {
         "This batch makes %(yield_l)s and does not fit: the drum takes %(limit)s with the room left under its brim. This fits: "
         "%(fits)s."
     ),
-    "no_fraction_fits": N_("No share of a bag fits the drum: this one makes %(yield_l)s, and the drum takes %(limit)s."),
+    "no_fraction_fits": N_("No share of a bag fits the drum: even the smallest makes %(yield_l)s, and the drum takes %(limit)s."),
     "stated_batch_differs": N_(
         "The recipe is written for %(stated_kg)s of cement; on site a batch takes %(site_kg)s, in the same proportions."
     ),
     "last_batch_is_part": N_("The last batch is a part of one: %(cement_kg)s of cement, and the rest in proportion."),
     "foamed_concrete_only": N_(
-        "This is the foamed concrete only. Base and skins take nearly as much cement again: roughly %(bags_low)s to %(bags_high)s more "
-        "bags (common practice, no source; not a quantity to buy by)."
+        "This is the foamed concrete only. Base and skins take nearly as much cement again; bags on top, roughly: %(bags_low)s to "
+        "%(bags_high)s (common practice, no source; not a quantity to buy by)."
     ),
     "price_missing": N_("No price or no quantity yet: %(item)s. The total leaves it out."),
     "price_repeated": N_("%(item)s has more than one price. Only the first one counts."),
@@ -112,8 +112,8 @@ NOTES: Final[dict[str, Message]] = {
     "parts_overlap": N_("%(first)s and %(second)s stand in each other's place. The doubled material is counted twice."),
     "passage_not_counted": N_("The passage to %(to)s is counted as a plain opening; joined parts come later."),
     "drum_marks_missing": N_("Mark the drum with water first: at least two marks are needed."),
-    "drum_marks_beyond": N_("The batch stands outside the marks that you made. Add a mark beyond it."),
-    "headroom_none": N_("Nowhere is the ceiling 2.0 m high."),
+    "drum_marks_beyond": N_("The batch stands above or below the marks that you made. Add a mark beyond it."),
+    "headroom_none": N_("Nowhere is the ceiling %(limit)s high."),
     "opening_near_crown": N_("%(field)s: the opening reaches %(top_m)s high, where the dome has grown narrow and little shell is left above."),
 }
 

@@ -5,6 +5,7 @@ from typing import Any
 from foamwright.project.model import Project
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import CHOICES, FIELDS
+from foamwright.sheets.figures import VIA
 from foamwright.sheets.form import given_code, lookup, share_code, shown
 from foamwright.sheets.sources import BASES, SOURCES
 
@@ -91,7 +92,11 @@ def why(desk: Desk, name: str) -> dict[str, Any]:
     """
     figure, index = desk.figure(name)
     source = SOURCES[figure.source]
-    inputs = [
+    # A figure of a row keeps its row: money.line#2 goes by way of money.quantity#2.
+    row = name.partition("#")[1] + name.partition("#")[2]
+    between = [near + row for near in VIA.get(figure.id, ()) if desk.value(near + row) is not None]
+    inputs = [{"label": desk.item(near)["label"], "value": desk.text(near), "figure": near} for near in between]
+    inputs += [
         found
         for wanted in figure.inputs
         for path in paths(desk.project, wanted)

@@ -130,7 +130,7 @@ WORDS: Final[dict[str, Message]] = {
     # NOTE: Button.
     "print_all": N_("Print all sheets"),
     # NOTE: Heading over a list of projects.
-    "saved_projects": N_("Saved on this device"),
+    "saved_projects": N_("Projects kept on this device"),
     # NOTE: Button.
     "delete": N_("Delete"),
     # NOTE: Notice. what: name of the project.
