@@ -143,7 +143,7 @@ def lay_tree() -> str:
     import tree
 
     found = tree.files(WEB / "node_modules" / "pyodide" / "python_stdlib.zip", tree.site_packages())
-    salt = digest(WEB / "pack" / "compile_tree.py", WEB / "node_modules" / "pyodide" / "package.json").encode()
+    salt = digest(WEB / "pack" / "compile_tree.py", WEB / "pack" / "runtime" / "start.js", WEB / "node_modules" / "pyodide" / "package.json").encode()
     kept = BUILD / "compiled"
     digests = {
         path: hashlib.sha256(salt + path.encode() + b"\0" + data).hexdigest()[:32]

@@ -5,6 +5,7 @@ itself, its catalogs say, is found in the page too.
 """
 
 import json
+import pickle
 import shutil
 import sys
 import zipfile
@@ -18,11 +19,11 @@ OWN_PART = 50_000
 
 # What a page without network, terminal, debugger or child processes has no use for.
 NOT_NEEDED = """
-__hello__ __phello__ _pyio _pyrepl antigravity bdb cProfile cmd code compileall ctypes doctest filecmp
-fileinput ftplib getopt getpass idlelib imaplib mailbox mimetypes modulefinder multiprocessing netrc nturl2path
+__hello__ __phello__ _pydatetime _pyio _pyrepl antigravity bdb cProfile cmd code compileall ctypes doctest filecmp
+fileinput ftplib getopt getpass http idlelib imaplib mailbox mimetypes modulefinder multiprocessing netrc nturl2path
 optparse pdb pickletools plistlib poplib profile pstats pty py_compile pyclbr pydoc pydoc_data rlcompleter runpy
-sched shelve smtplib socketserver sqlite3 symtable tabnanny this timeit tomllib trace tty turtledemo unittest
-wave webbrowser wsgiref xmlrpc zipapp
+sched shelve smtplib socketserver sqlite3 ssl symtable tabnanny tarfile this timeit tomllib trace tty turtledemo
+unittest wave webbrowser wsgiref xmlrpc zipapp
 """.split()
 ENCODINGS = """
 __init__ aliases ascii base64_codec charmap cp1252 cp437 hex_codec idna latin_1 punycode raw_unicode_escape undefined
@@ -31,9 +32,16 @@ unicode_escape utf_16 utf_16_be utf_16_le utf_32 utf_32_be utf_32_le utf_7 utf_8
 
 DISTRIBUTIONS = ["attr", "attrs", "pint", "babel", "segno", "flexcache", "flexparser", "platformdirs", "typing_extensions.py"]
 NOT_NEEDED_THERE = (
-    "babel/messages/", "babel/localtime/_win32.py", "pint/testsuite/", "pint/pint_convert.py", "platformdirs/__main__.py",
+    "babel/messages/", "babel/localtime/_win32.py", "pint/testsuite/", "flexparser/testsuite/", "flexcache/testsuite/", "pint/pint_convert.py", "platformdirs/__main__.py",
     "platformdirs/android.py", "platformdirs/ios.py", "platformdirs/macos.py", "platformdirs/windows.py", "segno/cli.py",
 )  # fmt: skip
+
+
+# Modules that other modules import but nothing in the page can use, put there empty.
+EMPTY = ["urllib/request.py"]
+
+# What Babel's data says of time zones: no time is ever written.
+ZONES = {"meta_zones", "time_zones", "windows_zone_mapping", "zone_aliases", "zone_formats", "zone_territories", "territory_zones"}
 
 
 def languages() -> list[str]:
@@ -50,14 +58,28 @@ def _standard_library(archive: Path) -> dict[str, bytes]:
             if top == "encodings":
                 wanted = rest.removesuffix(".py") in ENCODINGS
             if wanted and not info.is_dir():
-                files[f"{STDLIB}/{info.filename}"] = bundle.read(info)
+                files[f"{STDLIB}/{info.filename}"] = b"" if info.filename in EMPTY else bundle.read(info)
     return files
 
 
-def _locale_wanted(name: str) -> bool:
-    """Keep a locale file of an offered language or of one of its regions, and the root."""
-    own = {language.partition("_")[0] for language in languages()}
-    return name == "root.dat" or name.removesuffix(".dat").partition("_")[0] in own
+def _own_language(tag: str) -> bool:
+    """Whether a locale's name is that of an offered language or of one of its regions."""
+    return tag.partition("_")[0] in {language.partition("_")[0] for language in languages()}
+
+
+def _locale_data(path: Path) -> bytes | None:
+    """One of Babel's data files without what the page never asks for, or None where it needs none of it."""
+    if path.parent.name == "locale-data":
+        if path.stem != "root" and not _own_language(path.stem):
+            return None
+    elif path.name != "global.dat":
+        return path.read_bytes()
+    data = {key: value for key, value in pickle.loads(path.read_bytes()).items() if key not in ZONES}
+    if path.name == "global.dat":
+        data["likely_subtags"] = {
+            short: full for short, full in data["likely_subtags"].items() if short.startswith("und_") or _own_language(short)
+        }
+    return pickle.dumps(data, 4)
 
 
 def _distributions(site: Path) -> dict[str, bytes]:
@@ -68,11 +90,11 @@ def _distributions(site: Path) -> dict[str, bytes]:
             inside = path.relative_to(site).as_posix()
             if not path.is_file() or "__pycache__" in path.parts or inside.startswith(NOT_NEEDED_THERE):
                 continue
-            if path.parent.name == "locale-data" and not _locale_wanted(path.name):
-                continue
             if path.suffix in (".pyi", ".typed") or path.name == "py.typed":
                 continue
-            files[f"{PACKAGES}/{inside}"] = path.read_bytes()
+            data = _locale_data(path) if path.suffix == ".dat" else path.read_bytes()
+            if data is not None:
+                files[f"{PACKAGES}/{inside}"] = data
     return files
 
 
