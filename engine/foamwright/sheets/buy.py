@@ -81,7 +81,7 @@ def _prices(desk: Desk) -> list[Block]:
         rows.append([
             {"text": name, "head": True},
             _quantity(desk, i),
-            {"text": "" if line.price is None else desk.money(line.price), "number": True},
+            {"text": ""} if line.price is None else desk.cell(f"money.price#{i}"),
             desk.cell(f"money.line#{i}") if line.amount is not None else {"text": s._("no price"), "number": True},
         ])  # fmt: skip
     head = [

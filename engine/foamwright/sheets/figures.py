@@ -304,6 +304,10 @@ _ALL: Final[tuple[Figure, ...]] = (
         (*JOB, "foam.agent_dilution", *PRICES), "typed", N_("Delivery and tax, unless the price has them."),
     ),
     Figure(
+        "money.price", N_("Price of one"), "money", lambda d, i: d.e.money.lines[i].price,
+        N_("The price that you typed for it."), ("market.prices[].item", "market.prices[].price"), "typed",
+    ),
+    Figure(
         "money.quantity", N_("Quantity"), "decimal", lambda d, i: d.e.money.lines[i].price_quantity,
         N_("What the job takes, in the unit in which it is sold."),
         (*JOB, "foam.agent_dilution", *SOLD), "typed",
