@@ -96,6 +96,7 @@ def test_two_readings_are_asked(visitor):
     assert visitor.project() == "", "nothing was taken while it was asked"
     visitor.press(f'[id="f-{DIAMETER}-ask"] button')
     visitor.until("document.getElementById('f-' + given).value === '5.5'", DIAMETER)
+    visitor.calm()
     assert json.loads(visitor.project())["parts"][0]["inside_diameter_m"] == 5.5
 
 

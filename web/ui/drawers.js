@@ -12,10 +12,10 @@ export function drawer(state) {
   const draw = { why, menu, send }[open.name];
   const { title, kids } = draw(state, open);
   return h(
-    "aside",
+    "div",
     { key: `drawer-${open.name}`, class: `drawer ${open.name}`, role: "dialog", "aria-modal": "false", "aria-labelledby": "drawer-title", id: "drawer" },
     h(
-      "header",
+      "div",
       { class: "drawer-head" },
       h("h2", { id: "drawer-title", tabindex: "-1" }, title),
       h("button", { type: "button", class: "quiet", "data-do": "close", "aria-label": say("close") }, icon("close")),

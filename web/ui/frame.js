@@ -83,8 +83,8 @@ function bar(state, reading) {
       ),
     ),
     h(
-      "div",
-      { class: "tools", role: "toolbar", "aria-label": say("tools"), key: "tools" },
+      "nav",
+      { class: "tools", "aria-label": say("tools"), key: "tools" },
       reading
         ? h("button", { type: "button", key: "edit", class: "tool", "data-do": "edit" }, say("back_to_editing"))
         : [
@@ -102,11 +102,15 @@ function bar(state, reading) {
 function troubles(state) {
   if (!state.troubles.length) return null;
   return h(
-    "details",
-    { key: "troubles", class: "troubles", first: { open: state.wide } },
-    h("summary", {}, icon("warning"), h("span", {}, say("needs_a_look"))),
-    h("ul", {}, state.troubles.map((one) => h("li", { key: one.path }, h("a", { href: "#main", "data-goto": one.path }, one.text)))),
-    state.figuresBefore && h("p", { class: "before" }, say("figures_before")),
+    "section",
+    { key: "troubles", class: "troubles", "aria-label": say("needs_a_look") },
+    h(
+      "details",
+      { first: { open: state.wide } },
+      h("summary", {}, icon("warning"), h("span", {}, say("needs_a_look"))),
+      h("ul", {}, state.troubles.map((one) => h("li", { key: one.path }, h("a", { href: "#main", "data-goto": one.path }, one.text)))),
+      state.figuresBefore && h("p", { class: "before" }, say("figures_before")),
+    ),
   );
 }
 
