@@ -246,18 +246,13 @@ def _act(args: Args) -> Answer:
 
 
 def _added(project: Project, path: str) -> Reading:
-    """Add an item; a new opening goes where it meets no other, a new dome beside the last one."""
+    """Add an item; a new opening is a small window, a new dome stands beside the last one."""
     if pattern(path) == "parts[].openings":
-        window = {"form": "round", "sill_m": 1.2}
-        for azimuth in range(0, 360, 15):
-            reading = edits.add_item(project, path, window | {"azimuth_deg": float(azimuth)})
-            if reading.project is None or not estimate(reading.project).problems:
-                return reading
+        return edits.add_item(project, path, {"form": "round", "sill_m": 1.2})
     if path == "parts":
-        last, taken = project.parts[-1], {part.id for part in project.parts}
-        name = next(f"dome-{i}" for i in range(2, 99) if f"dome-{i}" not in taken)
+        last = project.parts[-1]
         beside = last.at_m[0] + last.inside_diameter_m + 2 * last.thickness_m + 1.0
-        return edits.add_item(project, path, {"id": name, "at_m": [beside, last.at_m[1]]})
+        return edits.add_item(project, path, {"at_m": [beside, last.at_m[1]]})
     return edits.add_item(project, path)
 
 
