@@ -13,6 +13,7 @@ WEB = Path(__file__).resolve().parents[2] / "web"
 UNITS = {
     "m", "cm", "mm", "m²", "m³", "kg", "g", "L", "l", "mL", "ml", "kg/m³", "g/L", "g/l", "min", "mins", "h", "US", "USD", "US$", "COP",
     "ft", "ft²", "ft³", "in", "lb", "oz", "gal", "yd³", "lb/ft³",
+    "meters", "centimeters", "square", "cubic", "kilograms", "grams", "liters", "minutes", "per", "percent", "degrees",
 }  # fmt: skip
 
 TEXTS = """
@@ -22,9 +23,10 @@ TEXTS = """
     while (walk.nextNode()) {
       const node = walk.currentNode.parentElement;
       if (node.closest("script, style, noscript, #boot, #boot-failed, [translate=no]")) continue;
-      // names of languages are their own, names of currencies are CLDR's, sources are titles of documents
-      if (node.closest("#language, #to-language, select[data-kind=currency], textarea, .source, #m-numbers")) continue;
-      put(walk.currentNode.data, node.className || node.localName);
+      // names of languages are their own, those of currencies, months and strength classes are codes or CLDR's,
+      // and sources are titles of documents
+      if (node.closest("#language, #to-language, select[data-kind=currency], textarea, .source, .why_source, .print-head, #m-numbers")) continue;
+      put(walk.currentNode.data, node.getAttribute("class") || node.localName);
     }
     for (const node of document.querySelectorAll("#page *")) {
       for (const name of ["aria-label", "title", "placeholder", "alt", "aria-description"]) put(node.getAttribute(name), name);
@@ -42,7 +44,7 @@ def untranslated(visitor):
     """Texts with an English word that the pseudo-language would have turned into others."""
     left = []
     for text, where in visitor.browser.evaluate(TEXTS):
-        bare = re.sub(r"Foamwright( \d[\w.]*)?", "", text)
+        bare = re.sub(r"Foamwright( \d[\w.]*)?|\d\d\.5[NR]\b", "", text)
         words = [word for word in re.findall(r"[A-Za-z][A-Za-z²³/$.]*", bare) if word not in UNITS and word.rstrip(".") not in UNITS]
         if words and not re.fullmatch(r"[\d.,\s\u2066-\u2069]*", bare):
             left.append((words, text[:120], where))

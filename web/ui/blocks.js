@@ -142,7 +142,7 @@ const KINDS = {
         "div",
         { class: "band-line", "aria-hidden": "true" },
         h("span", { class: "band-range", style: `${at(low)};inline-size:${(100 * (high - low)).toFixed(2)}%` }),
-        (marks ?? []).map((mark, index) => h("span", { class: "band-mark", style: at(mark.at) }, h("span", { class: "band-number" }, String.fromCharCode(97 + index)))),
+        (marks ?? []).map((mark) => h("span", { class: "band-mark", style: at(mark.at) }, h("span", { class: "band-number" }))),
         chosen !== null && chosen !== undefined && h("span", { class: "band-chosen", style: at(chosen) }),
       ),
       ends && h("p", { class: "band-ends", "aria-hidden": "true" }, h("span", {}, ends[0]), h("span", {}, ends[1])),

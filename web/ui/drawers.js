@@ -27,7 +27,7 @@ export function drawer(state) {
 function why(state, { answer, problem }) {
   if (problem) return { title: say("why"), kids: [h("p", {}, problem)] };
   if (!answer) return { title: say("why"), kids: [h("p", {}, say("computing"))] };
-  const part = (key, text) => text && h("section", { key }, h("h3", {}, say(key)), h("p", {}, text));
+  const part = (key, text) => text && h("section", { key, class: key }, h("h3", {}, say(key)), h("p", {}, text));
   return {
     title: answer.title,
     kids: [
