@@ -132,7 +132,7 @@ def _read(path: Path, tag: str) -> Template:
 
 def _header(text: str, tag: str) -> str:
     """Settle the fields that Babel would fill from its own tables."""
-    text = re.sub(r'"Plural-Forms: [^\n]*\n(?:"[^"\n:]*"\n)*', "", text)
+    text = re.sub(r'"Plural-Forms: [^\n]*\n(?:"(?![A-Z][\w-]*: )[^"\n]*"\n)*', "", text)
     forms = f'"Language: {tag}\\n"\n"Plural-Forms: {plural_forms(tag)}\\n"\n'
     return re.sub(r'"Language: [^\n]*\n', lambda _: forms, text, count=1)
 

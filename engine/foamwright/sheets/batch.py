@@ -48,7 +48,7 @@ def _steps(desk: Desk) -> list[str]:
                 mark=desk.text("batch.final_mark_m"))
         )  # fmt: skip
     out.append(
-        s._("Pour within %(minutes)s of the first foam. After that, do not pour.",
+        s._("Pour within %(minutes)s after the first foam goes into the slurry. After that, do not pour.",
             minutes=s.quantity(b.pour_within_minutes, "duration"))
     )  # fmt: skip
     return out

@@ -1,5 +1,6 @@
 """What to buy, in the packs that are sold there, and what it costs."""
 
+from datetime import date
 from typing import Any, Final
 
 from foamwright.reader import N_
@@ -25,7 +26,7 @@ def _needs(desk: Desk) -> Block:
         [
             {"text": s._("Foaming agent, concentrate"), "head": True},
             desk.cell("batches.concentrate_l"),
-            {"text": s._("One part in %(parts)s parts of water",
+            {"text": s._("One part to %(parts)s parts of water",
                          parts=s.number(desk.project.foam.agent_dilution, significant=4, trim=True))},
         ],
         [
@@ -58,6 +59,11 @@ def _waste(desk: Desk) -> Block:
     head = [{"text": s._("Waste"), "number": False}, {"text": s._("Batches"), "number": True}]
     return {"kind": "table", "caption": s._("What is mixed and never stands in the wall"),
             "head": head, "rows": rows, "foot": foot}  # fmt: skip
+
+
+def _date(desk: Desk, text: str) -> str:
+    """A date as the reader writes it; reading a project lets only real dates through."""
+    return desk.s.date(date.fromisoformat(text)) if text else ""
 
 
 def _quantity(desk: Desk, index: int) -> dict[str, Any]:
@@ -100,7 +106,8 @@ def _prices(desk: Desk) -> list[Block]:
     if rate.rate is not None:
         out.append({"kind": "text", "tone": "small", "text": s._(
             "Prices were converted from %(currency)s at %(rate)s, a rate that somebody typed on %(date)s.",
-            currency=rate.from_currency, rate=s.number(rate.rate, significant=6, trim=True), date=rate.date)})  # fmt: skip
+            currency=s.currency(rate.from_currency).name, rate=s.number(rate.rate, significant=6, trim=True),
+            date=_date(desk, rate.date))})  # fmt: skip
     return out
 
 

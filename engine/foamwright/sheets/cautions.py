@@ -44,7 +44,7 @@ TASKS: Final[dict[str, tuple[Message, tuple[Message, ...]]]] = {
     "laying": (
         N_("Laying blocks"),
         (
-            NP_("caution", "Nobody stands under or inside an open course. An unfinished ring can fall at once and whole."),
+            NP_("caution", "Nobody stands under or inside a course that is not closed yet. An unfinished ring can fall suddenly, all of it."),
             NP_("caution", "Fresh blocks are weak: leave them in the mould until the next day at least, and longer in the cold."),
             NP_("caution", "Work from a level platform with a rail, not from a ladder or from the shell."),
             NP_("caution", "Wear a helmet and boots with toe caps. Stop in strong wind, heavy rain or frost."),

@@ -74,6 +74,8 @@ class Desk:
             return self.s.whole(round(value))
         if kind == "decimal":
             return self.s.number(value, decimals=1)
+        if kind == "packs":
+            return self.s.number(value, decimals=2, trim=True)
         if kind == "ratio3":
             return self.s.number(value, decimals=3)
         if kind == "liquid" and value >= _PLAIN_LITRES:

@@ -69,7 +69,7 @@ FIELDS: Final[dict[str, FieldText]] = {
         N_("Degrees on the plan, counted anticlockwise; 0 is the way the drawing is cut."),
         "angle",
     ),
-    "parts[].openings[].count": FieldText(N_("How many alike"), NOTHING, "count"),
+    "parts[].openings[].count": FieldText(N_("How many alike, this one counted"), NOTHING, "count"),
     "parts[].openings[].spacing_deg": FieldText(
         N_("Angle from one to the next"), N_("Empty: spread evenly all round."), "angle"
     ),
@@ -82,7 +82,7 @@ FIELDS: Final[dict[str, FieldText]] = {
     "mix.given": FieldText(N_("What do you start from?"), N_("The rest is worked out.")),
     "mix.cement_kg": FieldText(N_("Cement in a batch"), NOTHING, "mass"),
     "mix.water_l": FieldText(N_("Water in the slurry"), N_("Without the water that the foam brings."), "liquid"),
-    "mix.foam_density_kg_m3": FieldText(NP_("density of the foam alone", "Foam weight"), NOTHING, "foam_density"),
+    "mix.foam_density_kg_m3": FieldText(N_("Foam density"), NOTHING, "foam_density"),
     "mix.yield_l": FieldText(
         NP_("volume of foamed concrete that a batch makes", "Yield of the batch"), NOTHING, "liquid"
     ),
@@ -132,7 +132,7 @@ FIELDS: Final[dict[str, FieldText]] = {
     "batch.slurry_minutes": FieldText(N_("Time to mix the slurry"), NOTHING, "duration"),
     "batch.fold_minutes": FieldText(N_("Time to fold in the foam"), NOTHING, "duration"),
     "batch.pour_within_minutes": FieldText(
-        N_("Pour within"), N_("Counted from the first foam. Common practice, no source."), "duration"
+        N_("Pour within"), N_("Counted from when the first foam goes into the slurry. Common practice, no source."), "duration"
     ),
     "waste.lost_batches_fraction": FieldText(N_("Batches lost"), N_("Collapsed, off their weight."), "fraction"),
     "waste.breakage_fraction": FieldText(N_("Blocks broken"), N_("In the mould, carried, laid."), "fraction"),
@@ -247,7 +247,7 @@ SECTIONS: Final[dict[str, Message]] = {
     "shape": NP_("section of the page", "Shape"),
     "permission": NP_("section of the page", "Permission"),
     "mix": NP_("section of the page", "Mix"),
-    "money": NP_("section of the page", "Money"),
+    "money": NP_("section of the page", "Buying and cost"),
     "landowner": NP_("section of the page", "Landowner"),
     "site": NP_("section of the page", "Site"),
 }

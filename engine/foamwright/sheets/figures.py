@@ -142,7 +142,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     _mix("cement_kg", N_("Cement"), "mass", _SOLVED),
     _mix("water_l", N_("Water in the slurry"), "liquid", _SOLVED),
     _mix("foam_volume_l", N_("Foam"), "liquid", _SOLVED),
-    _mix("foam_mass_kg", NP_("mass", "Foam, weighed"), "mass", N_("The volume of the foam times its density.")),
+    _mix("foam_mass_kg", N_("Mass of the foam"), "mass", N_("The volume of the foam times its density.")),
     _mix("yield_l", NP_("volume of foamed concrete that a batch makes", "Makes"), "liquid", _SOLVED),
     _mix("mass_kg", N_("Mass of the batch"), "mass", N_("Cement, water and foam weighed together.")),
     _mix(
@@ -192,7 +192,7 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("The batches with their waste, rounded up. The last one may be a part."), JOB, "practice_waste", _NO_SKIN,
     ),
     Figure(
-        "batches.last_batch_fraction", N_("Size of the last batch"), "fraction",
+        "batches.last_batch_fraction", N_("Last batch, share of a full one"), "fraction",
         lambda d, _: d.e.batches.last_batch_fraction,
         N_("What is left of the batches after the last whole one."), JOB, "practice_waste",
     ),
@@ -252,7 +252,7 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("The recipe's foam, in the same share as its cement."), BATCH, "absolute_volume",
     ),
     Figure(
-        "batch.foam_mass_kg", NP_("mass", "Foam, weighed"), "mass", lambda d, _: d.e.batches.batch.foam_mass_kg,
+        "batch.foam_mass_kg", N_("Mass of the foam"), "mass", lambda d, _: d.e.batches.batch.foam_mass_kg,
         N_("The volume of the foam times its density."), BATCH, "absolute_volume",
     ),
     Figure(
@@ -308,7 +308,7 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("The price that you typed for it."), ("market.prices[].item", "market.prices[].price"), "typed",
     ),
     Figure(
-        "money.quantity", N_("Quantity"), "decimal", lambda d, i: d.e.money.lines[i].price_quantity,
+        "money.quantity", N_("Quantity"), "packs", lambda d, i: d.e.money.lines[i].price_quantity,
         N_("What the job takes, in the unit in which it is sold."),
         (*JOB, "foam.agent_dilution", *SOLD), "typed",
     ),

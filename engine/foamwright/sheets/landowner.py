@@ -83,7 +83,7 @@ def blocks(desk: Desk) -> list[Block]:
         {"kind": "points", "items": [
             s._("Level, firm ground, and shade for the blocks."),
             s._("Clean water: %(water)s over the whole job, and as much again for washing.", water=desk.text("batches.water_l")),
-            s._("Dry storage for %(bags)s, off the ground and covered.", bags=bags_words(desk)),
+            s._("Dry storage, off the ground and covered: %(bags)s.", bags=bags_words(desk)),
             s._("Power with a residual-current device, or a generator that has one."),
             s._("Goggles, gloves and dust masks for every head, and water to rinse eyes."),
         ]},

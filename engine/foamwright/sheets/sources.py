@@ -105,7 +105,7 @@ SOURCES: Final[dict[str, Source]] = {
     "practice_opening_near_crown": Source(
         "common_practice",
         "",
-        N_("An opening that reaches where the dome has narrowed to half its radius leaves little shell above it."),
+        N_("An opening that reaches where the dome has halved its radius leaves little shell above it."),
     ),
     "practice_full_drum": Source(
         "common_practice",
