@@ -50,7 +50,7 @@ function top(state, reading) {
       "div",
       { class: "top-name" },
       h("p", { class: "wordmark" }, h("span", { translate: "no" }, NAME), " ", h("span", { class: `kept ${state.kept}` }, say(reading && state.kept === "none" ? "reading" : KEPT[state.kept]))),
-      h("h1", {}, h("bdi", {}, state.view?.title ?? state.name ?? NAME)),
+      h("h1", { class: (state.view?.title ?? "").length > 40 ? "long" : null }, h("bdi", {}, state.view?.title ?? state.name ?? NAME)),
       state.view?.subtitle && h("p", { class: "subtitle" }, h("bdi", {}, state.view.subtitle)),
     ),
     h("div", { class: "top-choices" }, picker("language", say("language"), languages(furniture, reader.language), nearest(furniture.languages, reader.language)), picker("units", say("units"), furniture.units, reader.units)),
