@@ -252,8 +252,11 @@ function act(action, { path = null, slot = null, from = null } = {}) {
   return change(path, typed, slot && `act ${slot}`, slot, () => ["act", { project: from?.text ?? state.text, action }]);
 }
 
+let visits = 0; // typing in one field, until it is left, is one step of the history
+
 async function change(path, typed, waitingSlot, historySlot, ask) {
   const begun = performance.now();
+  const visit = `${path} ${visits}`;
   return line.run(
     waitingSlot,
     async () => {
@@ -269,7 +272,7 @@ async function change(path, typed, waitingSlot, historySlot, ask) {
       if (!answer) return null;
       const current = typed === null || state.typed.get(path) === typed;
       if (answer.outcome === "taken") {
-        history.now.note(before, answer.project, historySlot);
+        history.now.note(before, answer.project, historySlot, historySlot && visit);
         state.text = answer.project;
         if (current && typed) {
           // what is being typed stays as it is until the field is left
@@ -961,9 +964,10 @@ function typeBag(path, text) {
   const typed = { text, problem: null, readings: null, shown: false };
   state.typed.set(path, typed);
   // the recipe is scaled with the bag: every half-typed mass starts from what stood there before the field was entered
+  const stay = visits;
   change(path, typed, `edit ${path}`, path, () => {
-    bagBase ??= state.text;
-    return ["edit", { project: bagBase, path, text }];
+    if (bagBase?.stay !== stay) bagBase = { stay, text: state.text };
+    return ["edit", { project: bagBase.text, path, text }];
   });
 }
 
@@ -1019,13 +1023,13 @@ const acts = {
   },
   bag: async ({ path, value }) => {
     state.typed.delete(path);
-    history.now.close();
+    visits += 1;
     await act({ name: "bag", kg: Number(value) });
-    history.now.close();
+    visits += 1;
     render({ force: true });
   },
   add: async ({ path }) => {
-    history.now.close();
+    visits += 1;
     const count = state.fields.get(path)?.items.length ?? 0;
     state.opened = `${path}[${count}]`;
     const answer = await act({ name: "add", path });
@@ -1038,7 +1042,7 @@ const acts = {
     }
   },
   remove: async ({ path, list }) => {
-    history.now.close();
+    visits += 1;
     for (const key of [...state.typed.keys()]) if (key.startsWith(`${list}[`)) state.typed.delete(key);
     const title = state.fields.get(path)?.label ?? "";
     const answer = await act({ name: "remove", path });
@@ -1052,7 +1056,7 @@ const acts = {
     if (!typed) return;
     const id = fieldId(path);
     const more = how === "convert" ? { rate: document.getElementById(`${id}-rate`)?.value ?? "", date: document.getElementById(`${id}-date`)?.value ?? "" } : {};
-    history.now.close();
+    visits += 1;
     await act({ name: "currency", currency: typed.text, how, ...more }, { path });
     document.getElementById(id)?.focus();
   },
@@ -1176,7 +1180,7 @@ function listen() {
       fetchSend();
     } else if (target.type === "file") takeFile(target);
     else if (path && target.localName === "select") {
-      history.now.close();
+      visits += 1;
       const typed = { text: target.value, problem: null, readings: null, shown: false };
       if (kind === "currency") {
         state.typed.set(path, typed);
@@ -1185,15 +1189,10 @@ function listen() {
     }
   });
 
-  root.addEventListener("focusin", ({ target }) => {
-    if (isField(target)) bagBase = null;
-  });
-
   // A field is left: what it holds is said, and what is wrong with it, too.
   root.addEventListener("focusout", ({ target }) => {
     if (!isField(target)) return;
-    history.now.close();
-    bagBase = null;
+    visits += 1;
     lastInput = 0;
     setTimeout(() => {
       for (const [path, typed] of [...state.typed]) if (!typed.problem && !typed.readings && !line.busy) state.typed.delete(path);

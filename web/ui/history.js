@@ -11,12 +11,12 @@ export class History {
     this.open = null;
   }
 
-  // Note a change; `slot` names the field while somebody types in it.
-  note(before, after, slot = null) {
+  // Note a change; `slot` names the field that was typed into, `visit` the stay in it that makes one step.
+  note(before, after, slot = null, visit = null) {
     if (before === after) return;
     this.undone = [];
     const last = this.done.at(-1);
-    if (slot !== null && this.open === slot && last) {
+    if (visit !== null && this.open === visit && last) {
       const patch = difference(backward(before, last), after, slot);
       if (patch) this.done[this.done.length - 1] = patch;
       else {
@@ -25,14 +25,9 @@ export class History {
       }
     } else {
       this.done.push(difference(before, after, slot));
-      this.open = slot;
+      this.open = visit;
     }
     this.trim();
-  }
-
-  // The field is left: what is typed next is a step of its own.
-  close() {
-    this.open = null;
   }
 
   undo(text) {
