@@ -39,14 +39,18 @@ def drawing_words(desk: Desk, part: Part) -> str:
         )
     ]
     for opening in part.openings:
+        what, sill = opening_words(desk, opening), q(opening.sill_m, "length")
+        if opening.count == 1:
+            words.append(desk.s._("%(what)s; its lowest point is %(sill)s above the floor.", what=what, sill=sill))
+            continue
         words.append(
             desk.s.n_(
-                "%(what)s; its lowest point is %(sill)s above the floor.",
+                "%(what)s, %(number)s of this kind; its lowest point is %(sill)s above the floor.",
                 "%(what)s, %(number)s of them; their lowest point is %(sill)s above the floor.",
                 opening.count,
                 number=desk.s.whole(opening.count),
-                what=opening_words(desk, opening),
-                sill=q(opening.sill_m, "length"),
+                what=what,
+                sill=sill,
             )
         )
     return " ".join(words)

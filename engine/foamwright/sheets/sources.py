@@ -127,7 +127,7 @@ SOURCES: Final[dict[str, Source]] = {
         "common_practice",
         "",
         N_(
-            "Default waste: 3 % lost batches, 3 % breakage, 3 % cutting and one batch to calibrate; fractions of "
+            "Default waste: 3 percent lost batches, 3 percent breakage, 3 percent cutting and one batch to calibrate; fractions of "
             "the volume in place, added."
         ),
     ),
@@ -139,7 +139,7 @@ SOURCES: Final[dict[str, Source]] = {
     "practice_freeboard": Source(
         "common_practice",
         "",
-        N_("Default freeboard 5 % of the drum, so that the usual 159 L pass in a 170 L drum."),
+        N_("Default freeboard of one twentieth of the drum, so that the usual 159 L pass in a 170 L drum."),
     ),
     "heyman_1967": Source(
         "memory",
