@@ -422,9 +422,15 @@ def test_print(visitor, paper):
     visitor.browser.evaluate("globalThis.print = () => { globalThis.printed = document.documentElement.dataset.print; };")
     visitor.press('[data-do="print"][data-sheet="briefing"]')
     visitor.until("globalThis.printed === 'one'")
-    assert pages(page.pdf(format=paper)) <= 2
+    assert pages(page.pdf(format=paper)) == 1, "a briefing is one page"
     visitor.browser.evaluate("dispatchEvent(new Event('afterprint'))")
     assert pages(page.pdf(format=paper)) == everything
+    # also where each caution stands in two languages
+    visitor.language("ar")
+    visitor.press('[data-do="print"][data-sheet="briefing"]')
+    visitor.calm()
+    assert visitor.look("document.querySelectorAll('#sheet-briefing .source[lang=en]').length") > 10
+    assert pages(page.pdf(format=paper)) == 1
 
 
 def test_real_keys(visitor):

@@ -13,7 +13,7 @@ WEB = Path(__file__).resolve().parents[2] / "web"
 UNITS = {
     "m", "cm", "mm", "m²", "m³", "kg", "g", "L", "l", "mL", "ml", "kg/m³", "g/L", "g/l", "min", "mins", "h", "US", "USD", "US$", "COP",
     "ft", "ft²", "ft³", "in", "lb", "oz", "gal", "yd³", "lb/ft³",
-    "meters", "centimeters", "square", "cubic", "kilograms", "grams", "liters", "minutes", "per", "percent", "degrees",
+    "meters", "centimeters", "square", "cubic", "kilograms", "grams", "liters", "minutes", "per", "percent", "degrees", "and",
 }  # fmt: skip
 
 TEXTS = """
@@ -44,6 +44,7 @@ def untranslated(visitor):
     """Texts with an English word that the pseudo-language would have turned into others."""
     left = []
     for text, where in visitor.browser.evaluate(TEXTS):
+        text = re.sub("\u202e[^\u202c]*\u202c", "", text)
         bare = re.sub(r"Foamwright( \d[\w.]*)?|\d\d\.5[NR]\b", "", text)
         words = [word for word in re.findall(r"[A-Za-z][A-Za-z²³/$.]*", bare) if word not in UNITS and word.rstrip(".") not in UNITS]
         if words and not re.fullmatch(r"[\d.,\s\u2066-\u2069]*", bare):
@@ -54,8 +55,6 @@ def untranslated(visitor):
 @pytest.mark.parametrize("language", ["en-XA", "ar-XB"])
 def test_every_text_comes_from_a_catalog(visitor, language):
     """In a language that is made from the source texts, whatever is still plain English was never looked up."""
-    if language == "ar-XB":
-        pytest.skip("its words keep their letters between overrides: the brackets are looked for in en-XA")
     visitor.arrive(reader={**METRIC, "language": language}, asked=False)
     visitor.browser.evaluate("for (const node of document.querySelectorAll('.fold[aria-expanded=\"false\"]')) node.click();")
     left = untranslated(visitor)
@@ -69,7 +68,7 @@ def test_every_text_comes_from_a_catalog(visitor, language):
         visitor.until("document.querySelector('.why-value')")
         left += untranslated(visitor)
     visitor.key("Escape")
-    visitor.type("parts[0].thickness_m", "x")
+    visitor.type("parts[0].thickness_m", "--")
     visitor.leave()
     visitor.until("document.querySelector('.troubles')")
     left += untranslated(visitor)

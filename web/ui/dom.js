@@ -13,7 +13,7 @@ export function h(tag, props, ...kids) {
   return { tag, props: props ?? {}, kids: present(kids) };
 }
 
-const present = (kids) => kids.flat(Infinity).filter((kid) => kid !== null && kid !== undefined && kid !== false && kid !== "");
+const present = (kids) => kids.flat(Infinity).filter((kid) => kid !== null && kid !== undefined && kid !== false && kid !== 0 && kid !== "");
 
 export function patch(parent, kids) {
   const wanted = present(kids);
