@@ -199,7 +199,7 @@ def pack() -> str:
     inputs = page_inputs()
     cache = BUILD / "packed"
     scripts = BUILD / "scripts"
-    first = [page.part("worker", (scripts / "worker.js").read_bytes(), cache, wanted_by="page")]
+    first = [page.part(name, (scripts / f"{name}.js").read_bytes(), cache, wanted_by="page") for name in ("unpacker", "worker")]
     for name, text in first_paint().items():
         first.append(page.part(f"paint-{name}", text.encode(), cache, wanted_by="page"))
     last = [
@@ -299,7 +299,7 @@ def main() -> int:
         return 0
     get_browsers()
     if what == "bench":
-        return subprocess.run([str(PYTHON), str(WEB / "pack" / "bench.py")]).returncode
+        return subprocess.run([str(PYTHON), str(WEB / "pack" / "bench" / "bench.py")]).returncode
     if what == "fuzz":
         return pytest("-m", "fuzz", *sys.argv[2:], FOAMWRIGHT_HYPOTHESIS="long")
     check_types()

@@ -32,6 +32,7 @@ function arrival(name) {
 // Called by a line of script behind each part's blocks, so that work begins while the rest is still being read.
 function arrived(name) {
   arrival(name).resolve();
+  if (name === "worker") beginEarly();
 }
 
 const texts = (name) => Array.from(document.querySelectorAll(`script[data-part="${name}"]`), (block) => block.textContent);
@@ -45,11 +46,11 @@ async function gunzipped(name) {
 
 const part = async (name) => new Response(await gunzipped(name)).text();
 
-let workerAddress = null;
+const addresses = new Map();
 
-async function newWorker() {
-  workerAddress ??= URL.createObjectURL(new Blob([await part("worker")], { type: "text/javascript" }));
-  return new Worker(workerAddress);
+async function newWorker(name) {
+  if (!addresses.has(name)) addresses.set(name, URL.createObjectURL(new Blob([await part(name)], { type: "text/javascript" })));
+  return new Worker(addresses.get(name));
 }
 
 function lacking() {
@@ -59,42 +60,54 @@ function lacking() {
 
 // One worker, started once. Resolves when Python answers, rejects with a problem.
 async function startWorker({ snapshot, probe, patience, onProgress }) {
-  const worker = await newWorker();
   const parts = about();
-  const lazily = Object.keys(parts).filter((name) => parts[name].for === "worker");
+  const [unpacker, worker] = await Promise.all([newWorker("unpacker"), newWorker("worker")]);
   try {
     return await new Promise((resolve, reject) => {
       let stage = "unpack";
       let timer = null;
-      const give_up = () => reject(problem(CODES.timeout, { stage }));
+      const giveUp = () => reject(problem(CODES.timeout, { stage }));
       const alive = () => {
         clearTimeout(timer);
-        timer = setTimeout(give_up, patience);
+        timer = setTimeout(giveUp, patience);
       };
+      const fail = (given) => {
+        clearTimeout(timer);
+        reject(given);
+      };
+      const failed = (event) => fail(problem(CODES.failed, { detail: String(event.message ?? event.type) }));
       alive();
-      worker.onerror = (event) => reject(problem(CODES.failed, { detail: String(event.message ?? event.type) }));
+      for (const one of [unpacker, worker]) one.onerror = one.onmessageerror = failed;
+      unpacker.onmessage = ({ data }) => {
+        alive();
+        if (data.module) worker.postMessage({ compiled: data }, [data.wasm.buffer]);
+        else fail(data.damaged ? problem(CODES.damaged, { part: data.damaged }) : problem(CODES.failed, { detail: data.detail }));
+      };
       worker.onmessage = ({ data }) => {
         alive();
         if (data.progress) {
           stage = data.progress.stage;
           onProgress?.({ ...data.progress, snapshot });
         } else if (data.failed) {
-          clearTimeout(timer);
-          reject(data.failed);
+          fail(data.failed);
         } else if (data.ready) {
           clearTimeout(timer);
+          performance.mark("foamwright-engine", { detail: data.ready });
           resolve({ worker, snapshot, marks: data.ready.marks });
         }
       };
       worker.postMessage({ start: { snapshot, probe, parts } });
-      for (const name of lazily) {
-        if (name === "heap" && !snapshot) continue;
+      arrival("wasm").promise.then(() => unpacker.postMessage({ part: "wasm", about: parts.wasm, texts: texts("wasm") }));
+      for (const name of Object.keys(parts)) {
+        if (parts[name].for !== "worker" || name === "wasm" || (name === "heap" && !snapshot)) continue;
         arrival(name).promise.then(() => worker.postMessage({ part: name, texts: texts(name) }));
       }
     });
   } catch (error) {
     worker.terminate();
     throw error;
+  } finally {
+    unpacker.terminate();
   }
 }
 
@@ -113,6 +126,30 @@ async function start(options) {
   }
 }
 
+// The page's engine begins to start as soon as its script is there; the first plain boot() takes it over.
+let early = null;
+
+function beginEarly() {
+  if (early) return;
+  early = { last: null, tell: null };
+  early.started = start({
+    onProgress(progress) {
+      early.last = progress;
+      early.tell?.(progress);
+    },
+  });
+  early.started.catch(() => {});
+}
+
+function takeEarly({ onProgress, ...others }) {
+  if (!early?.started || Object.keys(others).length) return null;
+  const { started } = early;
+  early.started = null;
+  early.tell = onProgress;
+  if (early.last) onProgress?.(early.last);
+  return started;
+}
+
 class Engine {
   #options;
   #worker = null;
@@ -129,9 +166,9 @@ class Engine {
   why = null;
   marks = null;
 
-  async restart() {
+  async restart(starting = null) {
     this.end();
-    const { worker, snapshot, why, marks } = await start(this.#options);
+    const { worker, snapshot, why, marks } = await (starting ?? start(this.#options));
     Object.assign(this, { snapshot, why: why ?? null, marks });
     this.#worker = worker;
     worker.onmessage = ({ data }) => this.#settle(data);
@@ -194,7 +231,7 @@ class Engine {
 }
 
 // options: onProgress({stage, of, snapshot}), snapshot (false boots without it), probe (tests), patience (tests).
-const boot = (options = {}) => new Engine(options).restart();
+const boot = (options = {}) => new Engine(options).restart(takeEarly(options));
 
 document.addEventListener("DOMContentLoaded", () => {
   for (const name of Object.keys(about())) arrived(name);

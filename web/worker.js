@@ -5,7 +5,7 @@ import { loadPyodide } from "pyodide/pyodide.mjs";
 import createPyodideModule from "pyodide/pyodide.asm.mjs";
 import { CODES, PROBE_OPS, STAGES, problem } from "./protocol.js";
 import { Damaged, ready, unpack } from "./pack/runtime/codec.js";
-import { xorData } from "./pack/runtime/heap.js";
+import { openHeap } from "./pack/runtime/heap.js";
 import { mount } from "./pack/runtime/mount.js";
 import { EMPTY_ZIP, ENVIRONMENT } from "./pack/runtime/start.js";
 
@@ -32,6 +32,12 @@ function arrive(part, blocks) {
   waiting.get(part)?.();
 }
 
+// Compiled by another worker, see pack/unpacker.js.
+let takeCompiled;
+const compiled = new Promise((resolve) => {
+  takeCompiled = resolve;
+});
+
 async function part(name) {
   if (!texts.has(name)) await new Promise((resolve) => waiting.set(name, resolve));
   return partNow(name);
@@ -43,32 +49,29 @@ function partNow(name) {
   return unpack(name, about[name], blocks);
 }
 
-// Pyodide asks for two files by address. The module it gets is being compiled already, while the heap is unpacked.
+// Pyodide asks for two files by address. It gets the module that was compiled beside, and an empty library.
 function answerFetches(module) {
   self.fetch = async (address) => {
     if (/\.wasm$|python_stdlib\.zip$/.test(address)) return new Response(EMPTY_ZIP);
     throw new Error(`nothing is fetched: ${address}`);
   };
-  WebAssembly.instantiateStreaming = async (_, imports) => ({
-    module: await module,
-    instance: await WebAssembly.instantiate(await module, imports),
-  });
+  WebAssembly.instantiateStreaming = async (_, imports) => ({ module, instance: await WebAssembly.instantiate(module, imports) });
 }
 
 function progress(stage) {
   self.postMessage({ progress: { stage, of: STAGES } });
 }
 
-// The heap of the module may be smaller than the snapshot, and its trampoline's place is noted before the restore
-// overwrites it.
-function factory(room) {
+// Python's memory is laid before Pyodide looks at it; the trampoline's place is noted before that overwrites it.
+function factory(heap) {
   return async (settings) => {
     const module = await createPyodideModule(settings);
-    if (room > module.HEAPU8.length) module._emscripten_resize_heap(room);
-    trampoline.slot = (module.__PyRuntime + module.HEAP32[module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET >> 2]) >> 2;
-    trampoline.fresh = module.HEAP32[trampoline.slot];
     mark("instantiated");
     progress("restore");
+    trampoline.slot = (module.__PyRuntime + module.HEAP32[module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET >> 2]) >> 2;
+    trampoline.fresh = module.HEAP32[trampoline.slot];
+    heap?.restore(module);
+    mark("restored");
     return module;
   };
 }
@@ -80,15 +83,6 @@ async function start({ snapshot, probe, parts }) {
   progress("unpack");
   await ready();
   mark("decoder");
-  const wasm = await part("wasm");
-  mark("wasm");
-  progress("compile");
-  const module = WebAssembly.compile(wasm);
-  // Awaited inside Pyodide, which only warns of a failure there and then never settles.
-  const uncompiled = new Promise((_, reject) => module.catch(reject));
-  uncompiled.catch(() => {});
-  module.then(() => mark("compiled"), () => {});
-  answerFetches(module);
   const index = JSON.parse(new TextDecoder().decode(await part("index")));
   for (const name of Object.keys(index)) {
     if (!texts.has(name)) await new Promise((resolve) => waiting.set(name, resolve));
@@ -106,20 +100,19 @@ async function start({ snapshot, probe, parts }) {
       mark("mounted");
     },
   };
-  if (snapshot) {
-    const heap = await part("heap");
-    const heapAt = new Uint32Array(heap.buffer, heap.byteOffset, 2)[1];
-    mark("heap");
-    xorData(heap, wasm, heapAt);
-    mark("xor");
-    options._loadSnapshot = heap;
-    python = await Promise.race([uncompiled, loadPyodide({ ...options, createPyodideModule: factory(heap.length - heapAt) })]);
-    mark("restored");
+  const packed = snapshot ? await part("heap") : null;
+  mark("unpacked");
+  progress("compile");
+  const { module, wasm } = await compiled;
+  mark("compiled");
+  answerFetches(module);
+  const heap = packed && openHeap(packed, wasm);
+  if (heap) options._loadSnapshot = heap.header;
+  python = await loadPyodide({ ...options, createPyodideModule: factory(heap) });
+  if (heap) {
     trampoline.restored = python._module.HEAP32[trampoline.slot];
     python._module.HEAP32[trampoline.slot] = trampoline.fresh;
     python.pyimport("random").seed();
-  } else {
-    python = await Promise.race([uncompiled, loadPyodide({ ...options, createPyodideModule: factory(0) })]);
   }
   answer = python.pyimport("foamwright.page").call;
   mark("ready");
@@ -147,6 +140,7 @@ function reply(id, op, args) {
 
 self.onmessage = ({ data }) => {
   if (data.part) arrive(data.part, data.texts);
+  else if (data.compiled) takeCompiled(data.compiled);
   else if (data.start) start(data.start).catch(fail);
   else self.postMessage(reply(data.id, data.op, data.args));
 };

@@ -183,7 +183,12 @@ class Chromium:
         self.page.goto(self._opened)
 
     def evaluate(self, script: str, given: Any = None) -> Any:
-        return self.page.evaluate(f"async (given) => {{ {script} }}", given)
+        # What the page rejects with is no Error but a problem, which Playwright would show as "Object".
+        return self.page.evaluate(
+            f"(given) => (async () => {{ {script} }})()"
+            ".catch((error) => { throw error instanceof Error ? error : new Error(JSON.stringify(error)); })",
+            given,
+        )
 
     def wait_for(self, css: str, seconds: float = SECONDS) -> None:
         self.page.locator(css).first.wait_for(state="attached", timeout=seconds * 1000)

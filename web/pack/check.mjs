@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { startPython } from "./python.mjs";
 import { ready, unpack } from "./runtime/codec.js";
-import { xorData } from "./runtime/heap.js";
+import { openHeap } from "./runtime/heap.js";
 
 const page = readFileSync(process.argv[2], "utf8");
 const about = JSON.parse(/<script type="application\/json" id="parts">(.*?)<\/script>/s.exec(page)[1]);
@@ -27,17 +27,14 @@ async function hello(more) {
 }
 
 try {
-  const heap = part("heap");
-  const heapAt = new Uint32Array(heap.buffer, heap.byteOffset, 2)[1];
-  xorData(heap, part("wasm"), heapAt);
+  const heap = openHeap(part("heap"), part("wasm"));
   const { default: create } = await import("pyodide/pyodide.asm.mjs");
   const createPyodideModule = async (settings) => {
     const module = await create(settings);
-    const room = heap.length - heapAt;
-    if (room > module.HEAPU8.length) module._emscripten_resize_heap(room);
+    heap.restore(module);
     return module;
   };
-  const restored = await hello({ createPyodideModule, _loadSnapshot: heap });
+  const restored = await hello({ createPyodideModule, _loadSnapshot: heap.header });
   console.log(`restores and answers in ${restored}; without the snapshot in ${await hello({})}`);
 } finally {
   rmSync(scratch, { recursive: true });

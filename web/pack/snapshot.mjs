@@ -3,7 +3,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { PYODIDE, readTree, startPython, withoutTrampoline } from "./python.mjs";
-import { xorData } from "./runtime/heap.js";
+import { packHeap } from "./runtime/heap.js";
 
 const [tree, bytecode, out] = process.argv.slice(2);
 
@@ -38,10 +38,6 @@ for (const proxy of [warm, path]) proxy.destroy();
 zeroFreeMemory(python._module);
 
 const snapshot = python.makeMemorySnapshot();
-let length = snapshot.length;
-while (snapshot[length - 1] === 0) length--;
-const heapAt = new Uint32Array(snapshot.buffer, snapshot.byteOffset, 2)[1];
-const kept = snapshot.slice(0, Math.ceil(length / 16) * 16);
-const wasm = new Uint8Array(readFileSync(join(PYODIDE, "pyodide.asm.wasm")));
-writeFileSync(out, xorData(kept, wasm, heapAt));
-console.log(JSON.stringify({ modules, heap: snapshot.length - heapAt, kept: kept.length }));
+const packed = packHeap(snapshot, new Uint8Array(readFileSync(join(PYODIDE, "pyodide.asm.wasm"))));
+writeFileSync(out, packed);
+console.log(JSON.stringify({ modules, heap: snapshot.length, kept: packed.length }));
