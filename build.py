@@ -4,7 +4,7 @@
     python3 build.py pack     the page alone, from what was set up before
     python3 build.py test     the same as the first, and the browsers, and every test
     python3 build.py bench    the page, and a table of how fast it is
-    python3 build.py fuzz     the page, and the tests with far more random cases
+    python3 build.py fuzz     the page, and its bad-input tests with far more random cases
 
 Starts with the standard library of Python 3.11 or newer; the rest goes into .venv, .build and web/node_modules.
 """
@@ -237,10 +237,22 @@ def size_table(parts: list, whole: str) -> str:
     return "\n".join(rows) + "\n"
 
 
-@stage("check")
+@stage("restores")
 def check_restores() -> str:
     """Start the packed page's Python in Node, from the page itself, with and without the snapshot."""
     return run(node(), WEB / "pack" / "check.mjs", PAGE).strip()
+
+
+@stage("opens")
+def check_opens() -> str:
+    """Open the page in a Chromium, where there is one."""
+    sys.path.append(str(ROOT / "tests" / "page"))
+    import browsers
+
+    browser = browsers.installed_chromium()
+    if browser is None:
+        return "not tried: no Chromium or Chrome here; `python3 build.py test` gets one"
+    return run(node(), WEB / "pack" / "opens.mjs", browser, PAGE).strip()
 
 
 def make_page() -> None:
@@ -292,16 +304,17 @@ def main() -> int:
     if what != "pack":
         check_catalogs()
     make_page()
-    if what == "page":
-        open_page()
-        return 0
     if what == "pack":
+        return 0
+    if what == "page":
+        check_opens()
+        open_page()
         return 0
     get_browsers()
     if what == "bench":
         return subprocess.run([str(PYTHON), str(WEB / "pack" / "bench" / "bench.py")]).returncode
     if what == "fuzz":
-        return pytest("-m", "fuzz", *sys.argv[2:], FOAMWRIGHT_HYPOTHESIS="long")
+        return pytest("tests/fuzz", *sys.argv[2:], FOAMWRIGHT_FUZZ="1")
     check_types()
     failed = pytest(*sys.argv[2:])
     print("\n" + "\n".join(f"{name:<12}{took:7.1f} s" for name, took in SECONDS.items()))

@@ -86,7 +86,8 @@ def _playwright_chromium() -> Path | None:
     return path if path.exists() else None
 
 
-def find_chromium() -> Path | None:
+def installed_chromium() -> Path | None:
+    """A Chrome or Chromium that is on this machine already."""
     usual = {
         "Darwin": [Path("/Applications/Google Chrome.app/Contents/MacOS/Google Chrome")],
         "Windows": [
@@ -95,7 +96,11 @@ def find_chromium() -> Path | None:
         ],
     }.get(platform.system(), [])
     named = _which("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
-    return named or next((path for path in usual if path.exists()), None) or _playwright_chromium()
+    return named or next((path for path in usual if path.exists()), None)
+
+
+def find_chromium() -> Path | None:
+    return installed_chromium() or _playwright_chromium()
 
 
 def find_firefox() -> Path | None:
