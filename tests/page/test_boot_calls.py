@@ -61,3 +61,29 @@ def test_what_hangs_can_be_ended(engine_page):
     """)
     assert told["hung"] == "engine_restarted"
     assert told["hello"]["version"]
+
+
+def test_the_protocol_names_what_the_engine_answers():
+    import re
+    from pathlib import Path
+
+    from foamwright import page
+
+    source = (Path(__file__).resolve().parents[2] / "web" / "protocol.js").read_text()
+    listed = re.search(r"OPS = Object\.freeze\(\[(.*?)\]\)", source, re.S)[1]
+    assert set(re.findall(r'"(\w+)"', listed)) == set(page._CALLS)
+
+
+def test_a_browser_that_cannot_says_so(engine_page):
+    problem = engine_page.evaluate("""
+        const { DecompressionStream } = window;
+        try {
+          window.DecompressionStream = undefined;
+          await Foamwright.boot({patience: {}});
+        } catch (problem) {
+          return problem;
+        } finally {
+          window.DecompressionStream = DecompressionStream;
+        }
+    """)
+    assert problem == {"code": "browser_unable", "path": "", "params": {"lacks": "DecompressionStream"}}

@@ -113,6 +113,16 @@ EDIT = """
     return times;
 """
 
+PYTHON_EDITS = """
+    let project = '{"format": 1}';
+    for (let i = 0; i < given.edits; i++) {
+      const text = String(5 + (i % 40) / 20);
+      const answer = await window.probe.call("edit", {project, reader: given.reader, path: "parts[0].inside_diameter_m", text, want: ["glance"]});
+      project = answer.project ?? project;
+    }
+    return (await window.probe.call("probe_worker")).heap;
+"""
+
 ESTIMATE = """
 import json, time
 from foamwright import page
@@ -139,10 +149,8 @@ def in_cpython() -> list[float]:
     return list(eval(last, names))
 
 
-def resident() -> int:
-    """Bytes of the largest process that this one started, which is the one that holds the page."""
-    if not Path("/proc/self/statm").exists():
-        return 0
+def _processes() -> list[int]:
+    """Every process that this one started, directly or not."""
     parents: dict[int, list[int]] = {}
     for entry in Path("/proc").iterdir():
         if entry.name.isdigit():
@@ -155,8 +163,18 @@ def resident() -> int:
         for child in parents.get(left.pop(), []):
             left.append(child)
             found.append(child)
-    sizes = [0]
-    for process in found:
+    return found
+
+
+def resident(browser: browsers.Browser) -> int | None:
+    """Bytes of the largest of the browser's processes, which is the one that holds the page, after it had time to tidy up."""
+    if not Path("/proc/self/statm").exists():
+        return None
+    if isinstance(browser, browsers.Chromium):
+        browser.page.context.new_cdp_session(browser.page).send("HeapProfiler.collectGarbage")
+    time.sleep(5)
+    sizes = []
+    for process in _processes():
         try:
             sizes.append(int(Path(f"/proc/{process}/statm").read_text().split()[1]) * os.sysconf("SC_PAGESIZE"))
         except OSError:
@@ -193,13 +211,17 @@ def measure(name: str) -> dict[str, str]:
         spaced = browser.evaluate(EDIT, {"edits": EDITS, "from": 5, "pause": 40})
         rows[f"edit to repaint over {EDITS}: p50, ms"] = middle(spaced)
         rows["edit to repaint: p95, ms"] = f"{statistics.quantiles(spaced, n=20)[-1]:.0f}"
-        after_few = resident()
+        after_few = resident(browser)
         for at in range(0, MANY - EDITS, 200):
             browser.evaluate(EDIT, {"edits": 200, "from": 5 + at / 10000, "pause": 0})
-        after_many = resident()
-        rows[f"memory of the page after {EDITS} edits, MB"] = f"{after_few / 1e6:.0f}"
-        rows[f"after {MANY} edits, MB"] = f"{after_many / 1e6:.0f}"
+        after_many = resident(browser)
+        if after_few and after_many:
+            rows[f"memory of the page's process after {EDITS} edits, MB"] = f"{after_few / 1e6:.0f}"
+            rows[f"after {MANY} edits, MB"] = f"{after_many / 1e6:.0f}"
         browser.evaluate("window.probe = await Foamwright.boot({probe: true}); return null")
+        for count in (EDITS, MANY):
+            heap = browser.evaluate(PYTHON_EDITS, {"edits": count, "reader": READER})
+            rows[f"memory of Python alone after {count} edits, MB"] = f"{heap / 1e6:.1f}"
         inside = browser.evaluate('return await window.probe.call("probe_python", given)', {"code": ESTIMATE})
         rows["one sheet computed and worded, ms"], rows["every sheet, ms"] = (f"{value:.1f}" for value in inside)
     finally:

@@ -1,6 +1,6 @@
-"""Measure how the large payloads may be packed, and write CODEC.md.
+"""Measure how the large payloads may be packed, and write the tables of CODEC.md beside this file.
 
-    .venv/bin/python web/pack/codec/table.py
+    python3 build.py pack && .venv/bin/python web/pack/codec/table.py
 
 Each time is the middle one of several trials, each in a fresh worker of the browser named, so that what the
 browser must compile first is counted.
@@ -24,6 +24,8 @@ import text  # noqa: E402
 import zstandard  # noqa: E402
 
 CACHE = ROOT / ".build" / "codec"
+DOCUMENT = Path(__file__).with_name("CODEC.md")
+BEGIN, END = "<!-- measured -->", "<!-- end -->"
 TRIALS = 7
 BLOCK = 16_000
 
@@ -154,10 +156,19 @@ def main() -> int:
             f"| {encoding} | {texts['heap', 'zstd', encoding]:,} | " + " | ".join(encodings[encoding, engine] for engine in browsers.NAMES) + " |"
             for encoding in text.WRITE
         ],
+        "",
+        "| the three together in the page, with the decoder, MB | as base64 | as base91 |",
+        "| --- | --- | --- |",
+        *[
+            f"| {decoder} | " + " | ".join(f"{(total * factor + decoder_size(source) * 4 / 3) / 1e6:.2f}" for factor in (4 / 3, 16 / 13)) + " |"
+            for decoder, (packer, source) in DECODERS.items()
+            for total in [sum(len(packed(packer, raw)) for raw in payloads.values())]
+        ],
     ]
-    print("\n".join(lines))
-    kept = Path(__file__).with_name("table.txt") if "--keep" in sys.argv else CACHE / "table.txt"
-    kept.write_text("\n".join(lines) + "\n")
+    told = "\n".join(lines)
+    print(told)
+    before, rest = DOCUMENT.read_text().split(BEGIN)
+    DOCUMENT.write_text(f"{before}{BEGIN}\n\n{told}\n\n{END}{rest.split(END)[1]}")
     return 0
 
 
