@@ -3,6 +3,7 @@
 import gc
 import importlib
 import pkgutil
+import random
 import sys
 
 
@@ -21,6 +22,8 @@ def warm() -> int:
             importlib.import_module(name)
     for name in ("warm_page", "pkgutil"):
         sys.modules.pop(name, None)
+    # The same sources make the same snapshot; the worker seeds it anew.
+    random.seed(0)
     sys.path_importer_cache.clear()
     importlib.invalidate_caches()
     gc.collect()
