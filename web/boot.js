@@ -37,14 +37,16 @@ function arrived(name) {
 
 const texts = (name) => Array.from(document.querySelectorAll(`script[data-part="${name}"]`), (block) => block.textContent);
 
-async function gunzipped(name) {
+async function part(name) {
   await arrival(name).promise;
-  const raw = atob(texts(name).join(""));
-  const bytes = Uint8Array.from(raw, (letter) => letter.charCodeAt(0));
-  return new Response(bytes).body.pipeThrough(new DecompressionStream("gzip"));
+  try {
+    const raw = atob(texts(name).join(""));
+    const bytes = Uint8Array.from(raw, (letter) => letter.charCodeAt(0));
+    return await new Response(new Response(bytes).body.pipeThrough(new DecompressionStream("gzip"))).text();
+  } catch {
+    throw problem(CODES.damaged, { part: name });
+  }
 }
-
-const part = async (name) => new Response(await gunzipped(name)).text();
 
 const addresses = new Map();
 
@@ -111,8 +113,17 @@ async function startWorker({ snapshot, probe, patience, onProgress }) {
   }
 }
 
-// From the snapshot, or without it where it is damaged or will not restore.
+// Whatever goes wrong comes out as a problem.
 async function start(options) {
+  try {
+    return await startSomehow(options);
+  } catch (error) {
+    throw error?.code && error.params ? error : problem(CODES.failed, { detail: String(error?.stack ?? error) });
+  }
+}
+
+// From the snapshot, or without it where it is damaged or will not restore.
+async function startSomehow(options) {
   const lacks = lacking();
   if (lacks.length) throw problem(CODES.unable, { lacks: lacks.join(", ") });
   const patience = { ...PATIENCE, ...options.patience };

@@ -44,9 +44,9 @@ async function part(name) {
 }
 
 function partNow(name) {
-  const blocks = texts.get(name);
+  const bytes = unpack(name, about[name], texts.get(name));
   texts.set(name, null);
-  return unpack(name, about[name], blocks);
+  return bytes;
 }
 
 // Pyodide asks for two files by address. It gets the module that was compiled beside, and an empty library.
@@ -96,7 +96,15 @@ async function start({ snapshot, probe, parts }) {
     stderr: (line) => console.warn(line),
     fsInit: async (FS) => {
       mark("runtime");
-      mount(FS, index, partNow);
+      mount(FS, index, (name) => {
+        try {
+          return partNow(name);
+        } catch (error) {
+          // Python is told of an I/O error; any other exception in here would be its end.
+          console.warn(error);
+          throw new FS.ErrnoError(29);
+        }
+      });
       mark("mounted");
     },
   };

@@ -107,21 +107,24 @@ def _with_heap(page: str, change) -> str:
     return page.replace(listed[0], f'<script type="application/json" id="parts">{json.dumps(about)}</script>', 1)
 
 
-def test_a_snapshot_that_will_not_restore_is_left_alone(browser, altered):
+def test_a_snapshot_that_will_not_restore_is_left_alone(chromium, altered):
+    """In one browser, as is the next: starting plainly takes long, and the road to it is the same in all."""
+
     def break_magic(heap: bytearray) -> None:
         # The header, which begins with Pyodide's own mark, stands behind the table of runs.
         runs = int.from_bytes(heap[8:12], "little")
         heap[-(-4 * (3 + 2 * runs) // 16) * 16] ^= 0xFF
 
-    browser.open(altered(lambda page: _with_heap(page, break_magic)))
-    booted = browser.evaluate(BOOT, {})
+    chromium.open(altered(lambda page: _with_heap(page, break_magic)))
+    booted = chromium.evaluate(BOOT, {})
     assert booted["why"]["code"] == "boot_failed"
     assert booted["snapshot"] is False
     assert booted["version"]
 
 
-def test_a_start_that_stands_still_is_given_up(engine_page):
-    booted = engine_page.evaluate(BOOT, {"patience": {"snapshot": 1}})
+def test_a_start_that_stands_still_is_given_up(chromium, packed_page):
+    chromium.open(packed_page)
+    booted = chromium.evaluate(BOOT, {"patience": {"snapshot": 1}})
     assert booted["why"]["code"] == "boot_timeout"
     assert booted["snapshot"] is False
     assert booted["version"]
@@ -132,7 +135,7 @@ def test_no_start_at_all_is_said(engine_page):
     assert booted["problem"]["code"] == "boot_timeout"
 
 
-@pytest.mark.parametrize("part", ["wasm", "index"])
+@pytest.mark.parametrize("part", ["unpacker", "worker", "wasm", "index"])
 def test_a_page_damaged_where_nothing_helps_says_so(browser, altered, part):
     browser.open(altered(lambda page: damaged(page, part)))
     booted = browser.evaluate(BOOT, {})
@@ -164,3 +167,20 @@ def test_damaged_machine_code_is_said(browser, altered):
     booted = browser.evaluate(BOOT, {})
     assert booted["problem"]["code"] == "boot_failed"
     assert "Compile" in booted["problem"]["params"]["detail"]
+
+
+def test_a_file_damaged_in_the_page_is_an_error_in_python(browser, altered):
+    """It is unpacked only when somebody reads it, and must not bring Python down then."""
+    browser.open(altered(lambda page: damaged(page, "data-global")))
+    told = browser.evaluate("""
+        const engine = await Foamwright.boot({probe: true});
+        const code = "from pathlib import Path; import babel; len((Path(babel.__file__).parent / 'global.dat').read_bytes())";
+        const told = {};
+        await engine.call("probe_python", {code}).catch((problem) => { told.problem = problem; });
+        told.hello = await engine.call("hello", {languages: []});
+        engine.end();
+        return told;
+    """)
+    assert told["problem"]["code"] == "engine_fault"
+    assert "OSError" in told["problem"]["params"]["detail"]
+    assert told["hello"]["version"]
