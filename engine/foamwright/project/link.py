@@ -83,6 +83,14 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (6, "bearing_deg", "number"),
         (7, "shape", "word"),
         (8, "profile", "word"),
+        (9, "rise_m", "number"),
+        (10, "crown_thickness_m", "number"),
+        (11, "crown_opening_m", "number"),
+        (12, "crown_closed_by", "word"),
+        (13, "inside_span_m", "number"),
+        (14, "length_m", "number"),
+        (15, "ends", "word"),
+        (16, "end_thickness_m", "number"),
     ),
     "Opening": (
         (0, "form", "word"),
@@ -94,6 +102,8 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (6, "count", "number"),
         (7, "spacing_deg", "number"),
         (8, "to", "text"),
+        (9, "face", "word"),
+        (10, "along_m", "number"),
     ),
     "Mix": (
         (0, "cement_kg", "number"),
@@ -157,6 +167,9 @@ WORDS: Final[tuple[tuple[int, str], ...]] = (
     (50, "straight"), (51, "tapered"), (52, "calibrated"),
     (53, "in_place"), (54, "tip"), (55, "bottom_outlet"), (56, "buckets"),
     (57, "unasked"), (58, "inside"), (59, "footprint"), (60, "headroom"),
+    (61, "vault"), (62, "semicircle"), (63, "segment"), (64, "pointed"), (65, "catenary"),
+    (66, "parabola"), (67, "ellipse"), (68, "open"), (69, "glazed"), (70, "both"), (71, "one"),
+    (72, "around"), (73, "side_a"), (74, "side_b"), (75, "end_a"), (76, "end_b"),
 )  # fmt: skip
 _WORD_NUMBERS: Final = {word: number for number, word in WORDS}
 _WORDS_BY_NUMBER: Final = dict(WORDS)

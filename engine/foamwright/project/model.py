@@ -22,6 +22,13 @@ CEMENT_TYPES: Final = (
     "masonry",
 )  # fmt: skip
 STRENGTH_CLASSES: Final = ("unstated", "32.5N", "32.5R", "42.5N", "42.5R", "52.5N", "52.5R")
+SHAPES: Final = ("dome", "vault")
+#: A circle is the hemisphere of a dome and the semicircle of a vault; either name serves for both.
+PROFILES: Final = (
+    "hemisphere", "semicircle", "segment", "pointed", "catenary", "parabola", "ellipse",
+)  # fmt: skip
+#: Where an opening stands: at its azimuth, or in a wall of a vault whose axis runs from end a to end b.
+FACES: Final = ("around", "side_a", "side_b", "end_a", "end_b")
 PRICE_UNITS: Final = ("bag", "kg", "t", "lb", "L", "m3", "us_gal", "imp_gal", "piece", "day", "lump")
 
 
@@ -118,7 +125,7 @@ class Market:
 class Opening:
     """A straight prism cut horizontally along the radius through its own centre."""
 
-    form: str = choice("rectangular", ("rectangular", "arched", "round"))
+    form: str = choice("rectangular", ("rectangular", "arched", "pointed", "round"))
     width_m: float = number(0.9, 0.05, 20, "length")
     height_m: float = number(2.0, 0.05, 20, "length")
     diameter_m: float = number(0.6, 0.05, 20, "length")
@@ -127,6 +134,8 @@ class Opening:
     count: int = number(1, 1, 60, "count", whole=True)
     spacing_deg: float | None = number(None, -360, 360, "angle", optional=True)
     to: str | None = text(None, 40, optional=True)  # type: ignore[arg-type]
+    face: str = choice("around", FACES)
+    along_m: float | None = number(None, 0, 100, "length", optional=True)
 
 
 @frozen
@@ -134,14 +143,22 @@ class Part:
     """One shell of the project."""
 
     id: str = text("main", 40)
-    shape: str = choice("dome", ("dome",))
-    profile: str = choice("hemisphere", ("hemisphere",))
+    shape: str = choice("dome", SHAPES)
+    profile: str = choice("hemisphere", PROFILES)
     inside_diameter_m: float = number(6.0, 0.5, 30, "length")
     stem_height_m: float = number(0.5, 0, 5, "length")
     thickness_m: float = number(0.20, 0.03, 1.5, "length")
     at_m: tuple[float, ...] = row((0.0, 0.0), -1000, 1000, "length", 2)
     bearing_deg: float = number(0.0, -360, 360, "angle")
     openings: tuple[Opening, ...] = many(Opening, 60)
+    rise_m: float | None = number(None, 0.05, 30, "length", optional=True)
+    crown_thickness_m: float | None = number(None, 0.03, 1.5, "length", optional=True)
+    crown_opening_m: float = number(0.0, 0, 30, "length")
+    crown_closed_by: str = choice("open", ("open", "glazed"))
+    inside_span_m: float = number(4.0, 0.5, 30, "length")
+    length_m: float = number(6.0, 0.5, 100, "length")
+    ends: str = choice("both", ("both", "one", "open"))
+    end_thickness_m: float | None = number(None, 0.03, 1.5, "length", optional=True)
 
 
 _DOOR: Final = Opening(form="arched")
