@@ -111,6 +111,9 @@ def _merge(path: str, old: Any, new: Any, changed: list[str]) -> Any:
             key: _merge(f"{path}.{key}", old[key], value, changed) if key in old else value
             for key, value in new.items()
         }
+    if isinstance(old, list) and isinstance(new, list) and len(old) == len(new):
+        pairs = enumerate(zip(old, new, strict=True))
+        return [_merge(f"{path}[{i}]", before, after, changed) for i, (before, after) in pairs]
     if old != new:
         changed.append(f"{path} was {old!r} and would be {new!r}")
     return new
