@@ -29,7 +29,18 @@ PROFILES: Final = (
 )  # fmt: skip
 #: Where an opening stands: at its azimuth, or in a wall of a vault whose axis runs from end a to end b.
 FACES: Final = ("around", "side_a", "side_b", "end_a", "end_b")
-PRICE_UNITS: Final = ("bag", "kg", "t", "lb", "L", "m3", "us_gal", "imp_gal", "piece", "day", "lump")
+PRICE_UNITS: Final = (
+    "bag", "kg", "t", "lb", "L", "m3", "us_gal", "imp_gal", "piece", "day", "lump",
+    "m", "m2", "ft", "ft2", "yd3",
+)  # fmt: skip
+#: What the estimate finds the quantity of by itself; ``other`` is a line of the builder's own.
+PRICE_ITEMS: Final = (
+    "cement", "agent", "water", "other",
+    "sand", "gravel", "lime", "ready_concrete", "bar", "damp_course", "insulation", "mesh_roll",
+    "waterproofing", "paint",
+)  # fmt: skip
+BASE_KINDS: Final = ("unstated", "none", "footing", "ring_beam")
+SKIN_KINDS: Final = ("unstated", "none", "thin_mesh", "solid_base", "solid_base_two", "lath")
 
 
 def number(
@@ -92,7 +103,7 @@ class Place:
 class Price:
     """One price as it is quoted where the landowner buys."""
 
-    item: str = choice("other", ("cement", "agent", "water", "other"))
+    item: str = choice("other", PRICE_ITEMS)
     unit: str = choice("piece", PRICE_UNITS)
     price: float | None = number(None, 0, 1e12, "money", optional=True)
     label: str = text("", 80)
@@ -251,6 +262,92 @@ class Waste:
 
 
 @frozen
+class Base:
+    """What the shells stand on, with the floor; nothing is counted until a kind is chosen."""
+
+    kind: str = choice("unstated", BASE_KINDS)
+    frost_depth_m: float | None = number(None, 0, 5, "length", optional=True)
+    trench_depth_m: float = number(0.50, 0.05, 5, "length")
+    trench_width_m: float = number(0.50, 0.05, 5, "length")
+    trench_gravel_m: float = number(0.15, 0, 4, "length")
+    beam_width_m: float = number(0.30, 0.05, 3, "length")
+    beam_height_m: float = number(0.30, 0.05, 3, "length")
+    steel_sized: str = choice("unsized", ("unsized", "placeholder", "typed"))
+    steel_sized_by: str = text("", 80)
+    bar_diameter_m: float | None = number(None, 0.003, 0.06, "length", optional=True)
+    bars: int | None = number(None, 1, 60, "count", optional=True, whole=True)
+    bar_length_m: float = number(6.0, 1, 24, "length")
+    lap_diameters: float = number(40.0, 10, 120, "ratio")
+    damp_course: str = choice("yes", ("yes", "no"))
+    damp_waste_fraction: float = number(0.10, 0, 1, "fraction")
+    floor: str = choice("slab", ("slab", "no"))
+    slab_gravel_m: float = number(0.10, 0, 2, "length")
+    slab_insulation_m: float = number(0.0, 0, 1, "length")
+    slab_thickness_m: float = number(0.10, 0, 1, "length")
+    floor_finish_m: float = number(0.03, 0, 0.3, "length")
+    floor_finish_sand_parts: float = number(3.0, 0, 12, "ratio")
+    topsoil_m: float = number(0.15, 0, 2, "length")
+    bulking_fraction: float = number(0.25, 0, 1, "fraction")
+    concrete: str = choice("site", ("site", "ready"))
+    sand_parts: float = number(2.0, 0, 12, "ratio")
+    gravel_parts: float = number(4.0, 0, 16, "ratio")
+    water_cement_ratio: float = number(0.55, 0.3, 1.5, "ratio")
+    concrete_waste_fraction: float = number(0.05, 0, 1, "fraction")
+    gravel_waste_fraction: float = number(0.10, 0, 1, "fraction")
+
+
+@frozen
+class Skin:
+    """What covers one face: its kind first; a thickness that is not stated is the published one."""
+
+    kind: str = choice("unstated", SKIN_KINDS)
+    mesh: str = choice("by_kind", ("by_kind", "yes", "no"))
+    scratch_thickness_m: float | None = number(None, 0, 0.1, "length", optional=True)
+    scratch_sand_parts: float = number(4.0, 0, 12, "ratio")
+    scratch_lime_parts: float = number(0.25, 0, 4, "ratio")
+    brown_thickness_m: float | None = number(None, 0, 0.1, "length", optional=True)
+    brown_sand_parts: float = number(4.0, 0, 12, "ratio")
+    brown_lime_parts: float = number(0.25, 0, 4, "ratio")
+    finish_thickness_m: float | None = number(None, 0, 0.1, "length", optional=True)
+    finish_sand_parts: float = number(3.0, 0, 12, "ratio")
+    finish_lime_parts: float = number(0.25, 0, 4, "ratio")
+    waterproofing_coats: int = number(0, 0, 12, "count", whole=True)
+    waterproofing_coverage_m2_l: float | None = number(None, 0.05, 100, "coverage", optional=True)
+    paint_coats: int = number(0, 0, 12, "count", whole=True)
+    paint_coverage_m2_l: float | None = number(None, 0.05, 100, "coverage", optional=True)
+
+
+@frozen
+class Skins:
+    """Both skins, the mesh that is cut for them, and what is wasted."""
+
+    outside: Skin = group(Skin)
+    inside: Skin = group(Skin)
+    reveals: str = choice("outside", ("outside", "inside", "no"))
+    mix_by: str = choice("volume", ("volume", "mass"))
+    water_cement_ratio: float = number(0.50, 0.3, 2, "ratio")
+    roll_width_m: float = number(1.0, 0.1, 10, "length")
+    roll_length_m: float = number(50.0, 1, 500, "length")
+    lap_m: float = number(0.10, 0, 1, "length")
+    foot_return_m: float = number(0.15, 0, 2, "length")
+    lay: str = choice("gores", ("gores", "bands"))
+    mesh_strength_n_mm: float | None = number(None, 0, 1000, "line_strength", optional=True)
+    mesh_kept_fraction: float | None = number(None, 0, 1, "fraction", optional=True)
+    coat_waste_fraction: float = number(0.10, 0, 1, "fraction")
+    mesh_waste_fraction: float = number(0.05, 0, 1, "fraction")
+    paint_waste_fraction: float = number(0.05, 0, 1, "fraction")
+
+
+@frozen
+class Aggregate:
+    """What a cubic metre of loose sand, gravel and lime weighs where they are bought."""
+
+    sand_bulk_kg_m3: float = number(1600.0, 1000, 2100, "density")
+    gravel_bulk_kg_m3: float = number(1500.0, 1000, 2100, "density")
+    lime_bulk_kg_m3: float = number(640.0, 300, 1300, "density")
+
+
+@frozen
 class Permit:
     """What the local building department said about floor area, once it was asked."""
 
@@ -275,3 +372,6 @@ class Project:
     foam: Foam = group(Foam)
     block: Block = group(Block)
     waste: Waste = group(Waste)
+    base: Base = group(Base)
+    skins: Skins = group(Skins)
+    aggregate: Aggregate = group(Aggregate)
