@@ -13,8 +13,6 @@ from foamwright.shape.openings import Cut, Taken, check, cut, taken
 
 #: Clear height that makes floor count as headroom: the project's own choice, not a code's.
 HEADROOM_M: Final = 2.0
-#: Least thickness over mid radius of a hemisphere cut into orange slices (Heyman 1967, from memory).
-THIN_RATIO: Final = 0.042
 
 
 @frozen
@@ -187,10 +185,6 @@ def measure_part(
         count += opening.count
     floor_radius, outside_radius = inside.radius(0.0), outside.radius(outside.foot_m)
     ratio = part.thickness_m / ((floor_radius + outside_radius) / 2)
-    if ratio < THIN_RATIO:
-        params = {"ratio": ratio, "limit": THIN_RATIO, "part": part.id}
-        thin = Note("thickness_thin", "caution", f"{path}.thickness_m", params, "heyman_1967")
-        notes = (*notes, thin)
     headroom = headroom_area(shell)
     if headroom == 0:
         params = {"height_m": inside.crown_m, "limit": HEADROOM_M, "part": part.id}
