@@ -48,6 +48,12 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "openings_overlap",
         "opening_below_floor",
         "openings_too_many",
+        "opening_in_open_end",  # an end wall that is not there
+        "opening_beyond_wall",  # its place along a wall of a vault
+        "rise_too_high",
+        "rise_too_low",
+        "crown_thicker_than_foot",
+        "crown_opening_too_wide",
         "mix_underdetermined",
         "mix_contradiction",
         "mix_impossible",
@@ -81,7 +87,6 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "water_cement_outside_common",
         "foam_density_outside_common",
         "foam_window_excludes_mix",
-        "thickness_thin",
         "shell_not_checked",
         "lift_heavy_block",
         "full_drum_not_lifted",
@@ -93,5 +98,10 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "passage_not_counted",
         "price_repeated",
         "lift_heavy_bag",
+        "not_to_be_built",
+        "springing_held",
+        "springing_needs_ring",
+        "springing_pushes_base",
+        "openings_not_checked",
     }
 )

@@ -144,7 +144,7 @@ class Catenary:
         Examples
         --------
         >>> round(Catenary.through(2.0, 2.0).scale_m, 9)
-        1.237647281
+        1.237518456
         """
         wanted = rise / half
         # (cosh x - 1) / x rises from 0 ever faster: from the right, Newton's steps only fall.

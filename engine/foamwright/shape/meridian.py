@@ -8,7 +8,7 @@ profile it has before it. The same curves, pushed along a level axis, are the cr
 import math
 from collections.abc import Callable
 from functools import lru_cache
-from typing import Final, Protocol
+from typing import Any, Final, Protocol, cast
 
 from attrs import evolve, field, frozen
 
@@ -354,7 +354,8 @@ class Face:
                 middle = (low + high) / 2
                 low, high = (middle, high) if piece.radius(middle) > radius else (low, middle)
             if low > piece.low_m:
-                kept.append(evolve(piece, high_m=low))  # type: ignore[type-var]
+                shorter: Any = evolve(cast(Any, piece), high_m=low)
+                kept.append(shorter)
             break
         return Face(tuple(kept))
 
@@ -407,7 +408,7 @@ class Meridian:
         3.3
         """
         foot, low = self.outside.foot_m, self.inside.foot_m
-        if height >= foot:
+        if height >= foot or foot <= low:
             return self.outside.radius(height)
         near, far = self.inside.radius(low), self.outside.radius(foot)
         return near + (far - near) * (height - low) / (foot - low)

@@ -40,14 +40,20 @@ PROBLEMS: Final[dict[str, Message]] = {
     "number_unreadable": N_("%(field)s: “%(value)s” cannot be read as a number."),
     "number_ambiguous": N_("%(field)s: “%(value)s” can be read in two ways. Which one do you mean?"),
     "opening_too_high": N_(
-        "%(field)s: the top of the opening, %(value)s above the floor, passes the inside of the dome. At this width it can "
+        "%(field)s: the top of the opening, %(value)s above the floor, passes the inside of the shell. At this width it can "
         "reach %(limit)s."
     ),
-    "opening_too_wide": N_("%(field)s: %(value)s is wider than the dome is there. The most is %(limit)s."),
+    "opening_too_wide": N_("%(field)s: %(value)s is wider than the shell is there. The most is %(limit)s."),
     "openings_overlap": N_("%(field)s overlaps another opening. Move one of them, or make it smaller."),
     "opening_below_floor": N_("%(field)s: the opening would start below the floor."),
     "openings_too_many": N_("%(field)s: so many openings do not fit on the ring. At most %(limit)s fit."),
     "arch_head_too_low": N_("%(field)s: an arched opening of this width must be at least %(limit)s high; it is %(value)s."),
+    "opening_in_open_end": N_("%(field)s: that end of the vault is open, so no opening can be cut in it. Wall it, or move the opening."),
+    "opening_beyond_wall": N_("%(field)s: at %(value)s the opening runs beyond its wall. The nearest place is %(limit)s."),
+    "rise_too_high": N_("%(field)s of %(part)s: %(value)s is higher than a segment of this width can rise. The most is half the width, %(limit)s."),
+    "rise_too_low": N_("%(field)s of %(part)s: %(value)s is lower than half the width, so it cannot be pointed. The least is %(limit)s."),
+    "crown_thicker_than_foot": N_("%(field)s of %(part)s: %(value)s is thicker than the foot. The most is %(limit)s."),
+    "crown_opening_too_wide": N_("%(field)s of %(part)s: %(value)s is as wide as the dome or wider. It must stay below %(limit)s."),
     "mix_underdetermined": N_("The recipe is not complete: one more quantity is needed to work out the rest."),
     "mix_contradiction": N_("%(field)s: %(value)s does not fit the rest of the recipe, which gives %(limit)s."),
     "mix_impossible": N_("%(field)s: no batch can be made of this recipe. It says %(value)s; with the rest as it stands the limit is %(limit)s."),
@@ -95,11 +101,43 @@ NOTES: Final[dict[str, Message]] = {
         "disagree: see the foam card."
     ),
     "foam_window_excludes_mix": N_("The recipe counts on foam of %(value)s, but the bucket accepts only %(low)s to %(high)s."),
-    "thickness_thin": N_(
-        "The wall is thin for its radius: %(ratio)s, where a hemisphere of wedges without tension needs %(limit)s (from memory). Ask a "
-        "licensed engineer."
+    "shell_not_checked": N_(
+        "Only a first look at stability was taken: own weight alone, no openings, skins, wind, snow or earthquake. Local codes and a "
+        "licensed engineer decide whether the shell stands."
     ),
-    "shell_not_checked": N_("Nothing here has checked that the shell stands. Local codes and a licensed engineer decide."),
+    "not_to_be_built": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s; without "
+        "tension this shape needs at least %(limit)s, which is a thickness of %(least_m)s."
+    ),
+    "not_to_be_built/thrust_line_none": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s, and no "
+        "thickness was found that carries this shape without tension."
+    ),
+    "not_to_be_built/thrust_stem": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The vault pushes outward with "
+        "%(thrust_kn_m)s, more than its stem walls hold by their weight."
+    ),
+    "springing_needs_ring": N_(
+        "%(part)s: the stem wall does not hold the dome's outward thrust of %(thrust_kn_m)s by its own weight. A ring at the springing must "
+        "take a tension of %(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring "
+        "needs the ring to go round it."
+    ),
+    "springing_needs_ring/thrust_base": N_(
+        "%(part)s: the dome pushes outward on its base with %(thrust_kn_m)s. A ring in the base must take a tension of "
+        "%(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring needs the ring to "
+        "go round it."
+    ),
+    "springing_pushes_base": N_(
+        "%(part)s: the vault pushes outward on its base with %(thrust_kn_m)s, the skins' share on top. Footings that are tied to each other, "
+        "or buttresses, must hold it; whoever sizes them decides."
+    ),
+    "springing_held": N_(
+        "%(part)s: by its weight the stem holds the outward thrust of %(thrust_kn_m)s one and a half times over, while nothing "
+        "cuts it and the ground does not give way."
+    ),
+    "openings_not_checked": N_(
+        "%(part)s: doors and windows are not in this look (%(number)s). Each weakens the shell around it, most of all where it cuts the springing."
+    ),
     "lift_heavy_block": N_("A fresh block weighs %(mass_kg)s. HSE INDG143 asks for a closer look above %(men_kg)s (men) or %(women_kg)s (women) in the "
         "best posture (from memory). Use a smaller mould, two people or a hoist."
     ),
@@ -141,6 +179,10 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "area_m2": "area",
     "top_m": "length",
     "ratio": "ratio3",
+    "least_m": "length_small",
+    "thrust_kn_m": "line_load",
+    "ring_tension_kn": "force",
+    "number": "count",
 }
 #: The same where one name has another kind in some notes.
 _NOTE_KINDS: Final[dict[str, str]] = {
@@ -151,7 +193,7 @@ _NOTE_KINDS: Final[dict[str, str]] = {
     "water_cement_outside_common": "ratio",
     "foam_density_outside_common": "foam_density",
     "foam_window_excludes_mix": "foam_density",
-    "thickness_thin": "ratio3",
+    "not_to_be_built": "ratio3",
     "headroom_none": "length",
     "parts_overlap": "length",
 }
@@ -186,6 +228,7 @@ def problem_text(desk: Desk, problem: Problem) -> str:
         path=problem.path,
         value=_shown(desk, problem.path, problem.value),
         limit=_shown(desk, problem.path, problem.limit),
+        part=str(problem.params.get("part") or ""),
     )
 
 
