@@ -8,8 +8,9 @@ from foamwright.shape.measure import (
     measure_part,
     permit_area,
 )
-from foamwright.shape.meridian import Face, Meridian, meridian
+from foamwright.shape.meridian import Face, Meridian, half_width, meridian, rise
 from foamwright.shape.openings import azimuths, cut
+from foamwright.shape.vault import spots
 
 __all__ = [
     "Face",
@@ -19,8 +20,11 @@ __all__ = [
     "Shape",
     "azimuths",
     "cut",
+    "half_width",
     "measure",
     "measure_part",
     "meridian",
     "permit_area",
+    "rise",
+    "spots",
 ]

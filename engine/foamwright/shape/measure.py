@@ -4,12 +4,15 @@ import math
 from itertools import combinations
 from typing import Final
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from foamwright.project.model import Part, Permit
 from foamwright.project.notes import Note, Problem, Scalar
-from foamwright.shape.meridian import Meridian, meridian
+from foamwright.shape.meridian import Meridian, faults, half_width, line, meridian, rise
 from foamwright.shape.openings import Cut, Taken, check, cut, taken
+from foamwright.shape.plan import plan_of, shared_depth
+from foamwright.shape.quadrature import integrate
+from foamwright.shape.vault import Measures, check_vault, end_thickness, measure_vault, walled
 
 #: Clear height that makes floor count as headroom: the project's own choice, not a code's.
 HEADROOM_M: Final = 2.0
@@ -30,11 +33,11 @@ class PartShape:
     headroom_area_m2 : float
         Floor with 2.0 m of headroom [m2]
     height_m : float
-        Floor to inside crown [m]
+        Floor to inside crown, or to the lower rim of an opening there [m]
     outside_height_m : float
         Floor to outside crown [m]
     outside_diameter_m : float
-        Across the outside faces at their widest [m]
+        Across the outside faces at their widest; of a vault, over its sides [m]
     shell_volume_m3 : float
         Foamed concrete in place, openings taken out [m3]
     openings_volume_m3 : float
@@ -46,9 +49,25 @@ class PartShape:
     openings_count : int
         Openings with their repeats [-]
     thickness_m : float
-        Thickness of the shell [m]
+        Thickness of the shell at its springing [m]
     thickness_ratio : float
         Thickness over the radius of the middle surface at its widest [-]
+    shape : str
+        ``dome`` or ``vault`` [-]
+    profile : str
+        The line from springing to crown [-]
+    rise_m : float
+        From the springing to the inside crown, before an opening there is cut [m]
+    mean_thickness_m : float
+        Thickness of the shell over its inside face, on average [m]
+    crown_opening_area_m2 : float or None
+        Opening at the crown, measured level; absent where the crown is closed [m2]
+    outside_length_m : float or None
+        Of a vault, over its end walls [m]
+    end_thickness_m : float or None
+        Of a vault's end walls [m]
+    end_walls_volume_m3 : float
+        Part of the shell volume that stands in a vault's end walls [m3]
     """
 
     id: str
@@ -65,6 +84,14 @@ class PartShape:
     openings_count: int
     thickness_m: float
     thickness_ratio: float
+    shape: str
+    profile: str
+    rise_m: float
+    mean_thickness_m: float
+    crown_opening_area_m2: float | None
+    outside_length_m: float | None
+    end_thickness_m: float | None
+    end_walls_volume_m3: float
 
 
 @frozen
@@ -163,49 +190,121 @@ def measure_part(
     >>> round(shape.shell_volume_m3, 4), round(shape.outside_area_m2, 4)
     (14.0283, 74.3929)
     """
+    problems = faults(part, path)
+    if problems:
+        return None, problems, ()
     shell = meridian(part)
     inside, outside = shell.inside, shell.outside
-    problems, notes = check(inside, part.openings, path)
+    vaulted = part.shape == "vault"
+    problems, notes = (
+        check_vault(shell, part, path) if vaulted else check(inside, part.openings, path)
+    )
     if problems:
         return None, problems, notes
-    volume = face_in = face_out = 0.0
-    count = 0
-    known: dict[Cut, Taken] = {}
     params: dict[str, Scalar]
     for i, opening in enumerate(part.openings):
         if opening.to is not None:
             params = {"to": opening.to}
             where = f"{path}.openings[{i}].to"
             notes = (*notes, Note("passage_not_counted", "info", where, params, "typed"))
-        section = cut(opening)
-        gone = known.get(section) or known.setdefault(section, taken(shell, section))
-        volume += gone.volume_m3 * opening.count
-        face_in += gone.inside_area_m2 * opening.count
-        face_out += gone.outside_area_m2 * opening.count
-        count += opening.count
+    made = measure_vault(shell, part) if vaulted else _dome(shell, part)
     floor_radius, outside_radius = inside.radius(0.0), outside.radius(outside.foot_m)
     ratio = part.thickness_m / ((floor_radius + outside_radius) / 2)
     headroom = headroom_area(shell)
+    if vaulted:
+        clear = 2 * inside.radius(HEADROOM_M) if HEADROOM_M < inside.crown_m else 0.0
+        headroom = clear * part.length_m
     if headroom == 0:
         params = {"height_m": inside.crown_m, "limit": HEADROOM_M, "part": part.id}
         notes = (*notes, Note("headroom_none", "info", path, params, "arithmetic"))
     measured = PartShape(
         id=part.id,
-        floor_area_m2=math.pi * floor_radius**2,
-        footprint_m2=math.pi * outside_radius**2,
+        floor_area_m2=made.floor_area_m2,
+        footprint_m2=made.footprint_m2,
         headroom_area_m2=headroom,
         height_m=inside.crown_m,
         outside_height_m=outside.crown_m,
         outside_diameter_m=2 * outside_radius,
-        shell_volume_m3=shell.volume() - volume,
-        openings_volume_m3=volume,
-        inside_area_m2=inside.area() - face_in,
-        outside_area_m2=outside.area() - face_out,
-        openings_count=count,
+        shell_volume_m3=made.shell_volume_m3,
+        openings_volume_m3=made.openings_volume_m3,
+        inside_area_m2=made.inside_area_m2,
+        outside_area_m2=made.outside_area_m2,
+        openings_count=sum(opening.count for opening in part.openings) + (shell.opening_m > 0),
         thickness_m=part.thickness_m,
         thickness_ratio=ratio,
+        shape=part.shape,
+        profile=part.profile,
+        rise_m=rise(part),
+        mean_thickness_m=mean_thickness(part),
+        crown_opening_area_m2=math.pi * shell.opening_m**2 if shell.opening_m > 0 else None,
+        outside_length_m=made.outside_length_m if vaulted else None,
+        end_thickness_m=end_thickness(part) if vaulted and walled(part) else None,
+        end_walls_volume_m3=made.end_walls_volume_m3,
     )
     return measured, (), notes
+
+
+def _dome(shell: Meridian, part: Part) -> Measures:
+    """Measure a shell of revolution whose openings fit."""
+    inside, outside = shell.inside, shell.outside
+    whole = shell if shell.opening_m == 0 else meridian(evolve(part, crown_opening_m=0.0))
+    volume = shell.volume()
+    gone = whole.volume() - volume if shell.opening_m > 0 else 0.0
+    face_in, face_out = inside.area(), outside.area()
+    known: dict[Cut, Taken] = {}
+    for opening in part.openings:
+        section = cut(opening)
+        one = known.get(section) or known.setdefault(section, taken(shell, section))
+        volume -= one.volume_m3 * opening.count
+        gone += one.volume_m3 * opening.count
+        face_in -= one.inside_area_m2 * opening.count
+        face_out -= one.outside_area_m2 * opening.count
+    across = 2 * outside.radius(outside.foot_m)
+    return Measures(
+        floor_area_m2=math.pi * inside.radius(0.0) ** 2,
+        footprint_m2=math.pi * (across / 2) ** 2,
+        outside_length_m=across,
+        shell_volume_m3=volume,
+        end_walls_volume_m3=0.0,
+        openings_volume_m3=gone,
+        inside_area_m2=face_in,
+        outside_area_m2=face_out,
+    )
+
+
+def mean_thickness(part: Part) -> float:
+    """Return the thickness of a part's shell, averaged over its whole inside face.
+
+    Source: arithmetic; where the shell tapers, the height by quadrature to 1e-10.
+
+    Parameters
+    ----------
+    part : Part
+        The part as stated [-]
+
+    Returns
+    -------
+    float
+        Thickness; of a shell of one thickness, that thickness to the last bit [m]
+
+    Examples
+    --------
+    >>> round(mean_thickness(Part(stem_height_m=0.0, thickness_m=0.3, crown_thickness_m=0.2)), 12)
+    0.25
+    """
+    thin, thick = part.crown_thickness_m, part.thickness_m
+    if thin is None or thin == thick:
+        return thick
+    inner, flat = line(part), part.shape == "vault"
+
+    def each(share: float) -> tuple[float, float]:
+        place = inner.at(share)
+        size = place.speed_m * (1.0 if flat else place.radius_m)
+        return size, size * (thick + (thin - thick) * place.height_m / inner.rise_m)
+
+    area, swept = integrate(each, 0.0, 1.0)
+    stem = part.stem_height_m * (1.0 if flat else half_width(part))
+    return (swept + stem * thick) / (area + stem)
 
 
 def measure(
@@ -234,22 +333,22 @@ def measure(
     notes: list[Note] = []
     shapes: list[PartShape] = []
     for i, part in enumerate(parts):
-        shape, faults, remarks = measure_part(part, f"parts[{i}]")
-        problems.extend(faults)
+        shape, found, remarks = measure_part(part, f"parts[{i}]")
+        problems.extend(found)
         notes.extend(remarks)
         if shape:
             shapes.append(shape)
     if problems:
         return None, tuple(problems), tuple(notes)
-    for (i, a), (j, b) in combinations(enumerate(shapes), 2):
-        apart = math.dist(parts[i].at_m, parts[j].at_m)
-        least = (a.outside_diameter_m + b.outside_diameter_m) / 2
-        if apart < least - 1e-9:
+    plans = [plan_of(part) for part in parts]
+    for (i, a), (j, b) in combinations(enumerate(plans), 2):
+        deep = shared_depth(a, b)
+        if deep > 1e-9:
             params: dict[str, Scalar] = {
-                "first": a.id,
-                "second": b.id,
-                "apart_m": apart,
-                "limit": least,
+                "first": parts[i].id,
+                "second": parts[j].id,
+                "apart_m": math.dist(parts[i].at_m, parts[j].at_m),
+                "limit": math.dist(parts[i].at_m, parts[j].at_m) + deep,
             }
             notes.append(Note("parts_overlap", "caution", f"parts[{j}].at_m", params, "arithmetic"))
     notes.append(Note("shell_not_checked", "info", "", {}, "derived_no_structure"))

@@ -602,6 +602,29 @@ def rise(part: Part) -> float:
     return part.rise_m
 
 
+def line(part: Part) -> Line:
+    """Return the inside face of a part from springing to crown.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    part : Part
+        The part as it is stated, one in which ``faults`` finds nothing [-]
+
+    Returns
+    -------
+    Line
+        The line, its foot at height 0 [-]
+
+    Examples
+    --------
+    >>> line(Part(profile="parabola", rise_m=2.0)).rise_m
+    2.0
+    """
+    return PROFILES[part.profile](half_width(part), rise(part))
+
+
 def faults(part: Part, path: str) -> tuple[Problem, ...]:
     """Say what in a part's own sizes makes no shell.
 

@@ -46,7 +46,7 @@ PROBLEMS: Final[dict[str, Message]] = {
     "opening_too_wide": N_("%(field)s: %(value)s is wider than the shell is there. The most is %(limit)s."),
     "openings_overlap": N_("%(field)s overlaps another opening. Move one of them, or make it smaller."),
     "opening_below_floor": N_("%(field)s: the opening would start below the floor."),
-    "openings_too_many": N_("%(field)s: so many openings do not fit on the ring. At most %(limit)s fit."),
+    "openings_too_many": N_("%(field)s: so many openings do not fit beside each other. At most %(limit)s fit."),
     "arch_head_too_low": N_("%(field)s: an arched opening of this width must be at least %(limit)s high; it is %(value)s."),
     "opening_in_open_end": N_("%(field)s: that end of the vault is open, so no opening can be cut in it. Wall it, or move the opening."),
     "opening_beyond_wall": N_("%(field)s: at %(value)s the opening runs beyond its wall. The nearest place is %(limit)s."),
