@@ -15,7 +15,7 @@ class BlockSize:
     Attributes
     ----------
     thickness_m : float
-        Third side of the mould: the thickness of the shell [m]
+        Third side of the mould: the thickness of the shell, where it tapers that of its foot [m]
     count : int
         Blocks that fill the shell [-]
     to_cast : int
@@ -122,7 +122,8 @@ def count_blocks(
 ) -> Blocks:
     """Count blocks by volume, each thickness for itself.
 
-    Source: arithmetic: ceiling of shell volume over block volume; breakage and cutting as typed.
+    Source: arithmetic: ceiling of shell volume over block volume, where a shell tapers over that of a
+    block of its mean thickness; breakage and cutting as typed.
 
     Parameters
     ----------
@@ -150,18 +151,24 @@ def count_blocks(
     >>> count_blocks(shape, Block(), Waste(), WetDensity(484.0), OvenDryDensity(322.0)).count
     755
     """
-    volumes: dict[float, float] = {}
+    volumes: dict[tuple[float, float], float] = {}
     for part in shape.parts:
-        volumes[part.thickness_m] = volumes.get(part.thickness_m, 0.0) + part.shell_volume_m3
+        ends = part.end_walls_volume_m3
+        shell = (part.thickness_m, part.mean_thickness_m)
+        volumes[shell] = volumes.get(shell, 0.0) + part.shell_volume_m3 - ends
+        if part.end_thickness_m is not None:
+            wall = (part.end_thickness_m, part.end_thickness_m)
+            volumes[wall] = volumes.get(wall, 0.0) + ends
     spare = 1 + waste.breakage_fraction + waste.cutting_fraction
     sizes = []
-    for thickness, volume in volumes.items():
+    for (thickness, mean), volume in volumes.items():
         one = block.length_m * block.height_m * thickness
+        needed = volume / (block.length_m * block.height_m * mean)
         sizes.append(
             BlockSize(
                 thickness_m=thickness,
-                count=ceiling(volume / one),
-                to_cast=ceiling(volume / one * spare),
+                count=ceiling(needed),
+                to_cast=ceiling(needed * spare),
                 volume_m3=one,
                 fresh_mass_kg=block_mass(one, wet),
                 oven_dry_mass_kg=block_mass_dry(one, oven_dry),
