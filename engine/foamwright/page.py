@@ -3,6 +3,7 @@
 import io
 import json
 from collections.abc import Callable
+from math import hypot
 from typing import Any, Final
 
 import segno
@@ -12,7 +13,7 @@ from foamwright import __version__
 from foamwright.estimate import Outcome, estimate
 from foamwright.project import edit as edits
 from foamwright.project.link import decode, encode
-from foamwright.project.model import FORMAT, MIX_QUANTITIES, Project
+from foamwright.project.model import FORMAT, MIX_QUANTITIES, Part, Project
 from foamwright.project.notes import Problem
 from foamwright.project.read import Reading, read_project
 from foamwright.project.write import write_project
@@ -33,6 +34,7 @@ from foamwright.reader import (
     parse_quantity,
     speaker,
 )
+from foamwright.shape.plan import plan_of
 from foamwright.sheets import landowner
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import FIELDS
@@ -246,7 +248,7 @@ def _act(args: Args) -> Answer:
 
 
 def _added(project: Project, path: str) -> Reading:
-    """Add an item; a new opening goes where it meets no other, a new dome beside the last one."""
+    """Add an item; a new opening goes where it meets no other, a new part beside the last one."""
     if pattern(path) == "parts[].openings":
         window = {"form": "round", "sill_m": 1.2}
         for azimuth in range(0, 360, 15):
@@ -256,7 +258,8 @@ def _added(project: Project, path: str) -> Reading:
     if path == "parts":
         last, taken = project.parts[-1], {part.id for part in project.parts}
         name = next(f"dome-{i}" for i in range(2, 99) if f"dome-{i}" not in taken)
-        beside = last.at_m[0] + last.inside_diameter_m + 2 * last.thickness_m + 1.0
+        reach = [plan.radius_m or hypot(*plan.half_m) for plan in (plan_of(last), plan_of(Part()))]
+        beside = last.at_m[0] + sum(reach) + 1.0
         return edits.add_item(project, path, {"id": name, "at_m": [beside, last.at_m[1]]})
     return edits.add_item(project, path)
 

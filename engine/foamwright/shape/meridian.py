@@ -704,10 +704,10 @@ def _section(
     profile: str, half: float, tall: float, stem: float, thickness: float, crown: float, hole: float
 ) -> Meridian:
     """Build a section once for the rooms and sheets that ask for it; it follows from its sizes alone."""
-    if profile == "segment" and tall > half:
+    # A part that `faults` refuses may still be asked for, to name a place beside it.
+    if (profile == "segment" and tall > half) or (profile == "pointed" and tall < half):
         tall = half
-    if profile == "pointed" and tall < half:
-        tall = half
+    hole = min(hole, half * 0.999)
     whole = build(PROFILES[profile](half, tall), stem, thickness, crown)
     if hole <= 0:
         return whole

@@ -53,8 +53,32 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].inside_diameter_m": FieldText(
         N_("Inside diameter"), N_("Clear from face to face, before the skin."), "length"
     ),
+    "parts[].shape": FieldText(N_("Shape")),
+    "parts[].profile": FieldText(N_("Profile"), N_("The line from the springing to the crown.")),
+    "parts[].inside_span_m": FieldText(
+        N_("Inside span"), N_("Clear from side to side, before the skin."), "length"
+    ),
+    "parts[].length_m": FieldText(
+        N_("Inside length"), N_("Clear from end to end; the walls at the ends stand beyond it."), "length"
+    ),
+    "parts[].rise_m": FieldText(
+        N_("Rise"),
+        N_("From the springing to the inside of the crown. Empty: a usual one for the profile; the drawing shows it."),
+        "length",
+    ),
+    "parts[].crown_thickness_m": FieldText(
+        N_("Thickness at the crown"), N_("Empty: as thick as the foot. Between them it changes with the height."), "length_small"
+    ),
+    "parts[].crown_opening_m": FieldText(
+        N_("Opening at the crown"), N_("Its diameter, cut upright; 0 where the crown is closed."), "length"
+    ),
+    "parts[].crown_closed_by": FieldText(N_("The crown's opening is")),
+    "parts[].ends": FieldText(N_("Walls at the ends")),
+    "parts[].end_thickness_m": FieldText(
+        N_("Thickness of the end walls"), N_("Empty: as thick as the shell."), "length_small"
+    ),
     "parts[].stem_height_m": FieldText(
-        N_("Stem wall"), N_("The straight wall from the floor to where the dome springs."), "length"
+        N_("Stem wall"), N_("The straight wall from the floor to where the shell springs."), "length"
     ),
     "parts[].thickness_m": FieldText(
         N_("Thickness"), N_("Of the foamed concrete alone, square to the face."), "length_small"
@@ -64,6 +88,14 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].openings[].height_m": FieldText(N_("Height"), N_("With the arch, where there is one."), "length"),
     "parts[].openings[].diameter_m": FieldText(N_("Diameter"), NOTHING, "length"),
     "parts[].openings[].sill_m": FieldText(N_("Lowest point above the floor"), NOTHING, "length"),
+    "parts[].openings[].face": FieldText(
+        N_("Which wall"), N_("Seen from end A towards end B, side A is on the left.")
+    ),
+    "parts[].openings[].along_m": FieldText(
+        N_("Distance along the wall"),
+        N_("To the middle of the opening, on a side from end A, on an end from side A. Empty: spread evenly."),
+        "length",
+    ),
     "parts[].openings[].azimuth_deg": FieldText(
         N_("Direction of the first"),
         N_("Degrees on the plan, counted anticlockwise; 0 is the way the drawing is cut."),
@@ -149,11 +181,29 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "footprint": N_("Outside footprint"),
         "headroom": N_("Floor with headroom"),
     },
-    "parts[].shape": {"dome": N_("Dome")},
-    "parts[].profile": {"hemisphere": N_("Hemisphere")},
+    "parts[].shape": {"dome": N_("Dome"), "vault": N_("Vault")},
+    "parts[].profile": {
+        "hemisphere": N_("Hemisphere"),
+        "semicircle": N_("Semicircle"),
+        "segment": N_("Segment of a circle"),
+        "pointed": N_("Pointed, of two arcs"),
+        "catenary": N_("Catenary"),
+        "parabola": N_("Parabola"),
+        "ellipse": N_("Ellipse"),
+    },
+    "parts[].crown_closed_by": {"open": N_("Left open"), "glazed": N_("Glazed")},
+    "parts[].ends": {"both": N_("At both ends"), "one": N_("At end A only"), "open": N_("None, open ends")},
+    "parts[].openings[].face": {
+        "around": N_("By its direction"),
+        "side_a": N_("Side A"),
+        "side_b": N_("Side B"),
+        "end_a": N_("End A"),
+        "end_b": N_("End B"),
+    },
     "parts[].openings[].form": {
         "rectangular": N_("Rectangular"),
         "arched": N_("Arched"),
+        "pointed": N_("Pointed"),
         "round": N_("Round"),
     },
     "market.cement_type": {
@@ -226,7 +276,7 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
 
 #: Words of the lists that the form can add to: title of the list, of one item, add, remove.
 LISTS: Final[dict[str, tuple[Message, Message, Message, Message]]] = {
-    "parts": (N_("Parts"), N_("Dome %(number)s"), N_("Add a dome"), N_("Remove this dome")),
+    "parts": (N_("Parts"), N_("Part %(number)s"), N_("Add a part"), N_("Remove this part")),
     "parts[].openings": (
         N_("Doors and windows"),
         N_("Opening %(number)s"),
@@ -252,14 +302,20 @@ SECTIONS: Final[dict[str, Message]] = {
     "site": NP_("section of the page", "Site"),
 }
 
-_OPENING = ("form", "width_m", "height_m", "diameter_m", "sill_m", "azimuth_deg", "count", "spacing_deg")
+_OPENING = (
+    "form", "width_m", "height_m", "diameter_m", "sill_m", "face", "along_m", "azimuth_deg", "count", "spacing_deg",
+)  # fmt: skip
+_PART = (
+    "id", "shape", "profile", "inside_diameter_m", "inside_span_m", "length_m", "rise_m", "stem_height_m", "thickness_m",
+    "crown_thickness_m", "crown_opening_m", "crown_closed_by", "ends", "end_thickness_m",
+)  # fmt: skip
 _PRICE = ("item", "label", "quantity", "unit", "price")
 
 #: What stands where: a path, or (group id, title, help, folded, entries).
 LAYOUT: Final[dict[str, tuple[object, ...]]] = {
     "place": ("name", "place.name"),
     "shape": (
-        ("parts", ("id", "inside_diameter_m", "stem_height_m", "thickness_m", ("openings", _OPENING))),
+        ("parts", (*_PART, ("openings", _OPENING))),
         ("#blocks", N_("Blocks"), NOTHING, False, ("block.length_m", "block.height_m")),
     ),
     "permission": ("permit.counts", "permit.limit_m2", "permit.answer"),

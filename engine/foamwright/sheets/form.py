@@ -1,10 +1,11 @@
 """The form: fields, groups and lists as plain data, each in the reader's words and units."""
 
+from collections.abc import Callable
 from typing import Any, Final
 
 import attrs
 
-from foamwright.project.model import Project
+from foamwright.project.model import Opening, Part, Project
 from foamwright.reader import N_, Speaker
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import CHOICES, FIELDS, LAYOUT, LISTS, FieldText
@@ -13,8 +14,8 @@ Entry = dict[str, Any]
 
 #: Fields that stand only where another field makes them mean something: pattern -> (sibling, values).
 _ONLY_IF: Final[dict[str, tuple[str, tuple[str, ...]]]] = {
-    "parts[].openings[].width_m": ("form", ("rectangular", "arched")),
-    "parts[].openings[].height_m": ("form", ("rectangular", "arched")),
+    "parts[].openings[].width_m": ("form", ("rectangular", "arched", "pointed")),
+    "parts[].openings[].height_m": ("form", ("rectangular", "arched", "pointed")),
     "parts[].openings[].diameter_m": ("form", ("round",)),
     "batch.drum_diameter_m": ("drum_form", ("straight",)),
     "batch.drum_bottom_diameter_m": ("drum_form", ("tapered",)),
@@ -24,6 +25,25 @@ _ONLY_IF: Final[dict[str, tuple[str, tuple[str, ...]]]] = {
     "market.prices[].label": ("item", ("other",)),
     "market.prices[].quantity": ("item", ("other",)),
 }
+#: Fields of a part that mean something only for some shapes, and of its openings likewise.
+_PART_HAS: Final[dict[str, Callable[[Part], bool]]] = {
+    "inside_diameter_m": lambda part: part.shape == "dome",
+    "inside_span_m": lambda part: part.shape == "vault",
+    "length_m": lambda part: part.shape == "vault",
+    "ends": lambda part: part.shape == "vault",
+    "end_thickness_m": lambda part: part.shape == "vault" and part.ends != "open",
+    "rise_m": lambda part: part.profile not in ("hemisphere", "semicircle"),
+    "crown_opening_m": lambda part: part.shape == "dome",
+    "crown_closed_by": lambda part: part.shape == "dome" and part.crown_opening_m > 0,
+}
+_OPENING_HAS: Final[dict[str, Callable[[Part, Opening], bool]]] = {
+    "face": lambda part, _: part.shape == "vault",
+    "along_m": lambda part, opening: part.shape == "vault" and opening.face != "around",
+    "azimuth_deg": lambda part, opening: part.shape == "dome" or opening.face == "around",
+    "spacing_deg": lambda part, opening: part.shape == "dome" or opening.face == "around",
+}
+#: A circle has one name in a dome and another in a vault; the form offers the one that fits.
+_CIRCLES: Final = {"dome": "hemisphere", "vault": "semicircle"}
 _SHARES: Final = {"1": 1.0, "3/4": 0.75, "2/3": 2 / 3, "1/2": 0.5, "1/3": 1 / 3, "1/4": 0.25}
 #: More digits than anybody measures; a field that is left as it stands keeps its value to the last bit.
 _SHOWN_DIGITS: Final = 6
@@ -79,6 +99,11 @@ def _choices(desk: Desk, path: str, meta: dict[str, Any], value: str) -> list[di
     codes = meta.get("choices") or tuple(words)
     if pattern(path) == "mix.given":
         codes = tuple(words)
+    if pattern(path) == "parts[].profile":
+        circle = _CIRCLES[lookup(desk.project, path.rsplit(".", 1)[0]).shape]
+        other = next(name for name in _CIRCLES.values() if name != circle)
+        codes = tuple(code for code in codes if code != (circle if value == other else other))
+        words = words | {other: words[circle]}
     out = [{"value": code, "label": desk.say(words[code]) if code in words else code} for code in codes]
     if value not in codes:
         label = desk.s._("As in the file") if pattern(path) == "mix.given" else value
@@ -137,6 +162,12 @@ def shown(desk: Desk, path: str) -> bool:
     name = path.rsplit(".", 1)[-1]
     if pattern(path).startswith("mix.") and name in metadata("mix.given")["choices"]:
         return name in desk.project.mix.given
+    owner = path.rsplit(".", 1)[0]
+    if pattern(owner) == "parts[]" and name in _PART_HAS:
+        return _PART_HAS[name](lookup(desk.project, owner))
+    if pattern(owner) == "parts[].openings[]" and name in _OPENING_HAS:
+        part = lookup(desk.project, owner.rsplit(".", 1)[0])
+        return _OPENING_HAS[name](part, lookup(desk.project, owner))
     rule = _ONLY_IF.get(pattern(path))
     if rule is None:
         return True

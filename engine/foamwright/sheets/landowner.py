@@ -5,6 +5,7 @@ from typing import Final
 from foamwright.reader import N_
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.glance import drawing
+from foamwright.sheets.stamp import stamp_lines
 
 ID: Final = "landowner"
 SECTION: Final = "landowner"
@@ -17,8 +18,17 @@ def message(desk: Desk, code: str) -> str:
     lines = [desk.project.name or s._("A small dome of foamed concrete")]
     if desk.project.place.name:
         lines.append(desk.project.place.name)
+    lines += stamp_lines(desk)
+    part = desk.project.parts[0]
+    vault = s._(
+        "Vault, %(span)s wide and %(length)s long inside, %(height)s high, floor %(area)s.",
+        span=s.quantity(part.inside_span_m, "length"), length=s.quantity(part.length_m, "length"),
+        height=desk.text("shape.height_m"), area=desk.text("shape.floor_area_m2"),
+    )  # fmt: skip
     lines.append(
-        s._("Dome, %(diameter)s inside, %(height)s high, floor %(area)s.",
+        vault
+        if len(desk.project.parts) == 1 and part.shape == "vault"
+        else s._("Dome, %(diameter)s inside, %(height)s high, floor %(area)s.",
             diameter=s.quantity(desk.project.parts[0].inside_diameter_m, "length"),
             height=desk.text("shape.height_m"), area=desk.text("shape.floor_area_m2"))
         if len(desk.project.parts) == 1
