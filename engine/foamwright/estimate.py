@@ -9,6 +9,7 @@ from foamwright.money import Money, bill
 from foamwright.project import FORMAT, Note, Problem, Project
 from foamwright.shape import PermitArea, Shape, measure, permit_area
 from foamwright.site import Batches, Blocks, Site, count_blocks, lifting, plan, stated_differs
+from foamwright.structure import Structure, look
 
 
 @frozen
@@ -21,6 +22,8 @@ class Estimate:
         Volumes, faces and floors [-]
     permit : PermitArea
         The floor area that counts for a permit [-]
+    structure : Structure
+        A first look at stability [-]
     blocks : Blocks
         Blocks by volume [-]
     mix : MixResult
@@ -39,6 +42,7 @@ class Estimate:
 
     shape: Shape
     permit: PermitArea
+    structure: Structure
     blocks: Blocks
     mix: MixResult
     foam: FoamResult
@@ -107,6 +111,10 @@ def estimate(project: Project) -> Outcome:
         return Outcome(None, tuple(problems), tuple(notes))
     permit, remarks = permit_area(shape, project.permit)
     notes.extend(remarks)
+    structure, remarks = look(
+        project.parts, project.block, mix.wet_density_kg_m3, mix.oven_dry_density_kg_m3
+    )
+    notes.extend(remarks)
     batches, faults, remarks = plan(
         shape.shell_volume_m3, mix, project.market, project.batch, project.foam, project.waste
     )
@@ -127,7 +135,7 @@ def estimate(project: Project) -> Outcome:
     notes.extend(remarks)
     money, remarks = bill(batches, project.market, shape.floor_area_m2)
     notes.extend(remarks)
-    whole = Estimate(shape, permit, blocks, mix, foam, cement, batches, site, money)
+    whole = Estimate(shape, permit, structure, blocks, mix, foam, cement, batches, site, money)
     return Outcome(whole, (), tuple(notes))
 
 

@@ -13,6 +13,7 @@ from attrs import frozen
 from foamwright.project.model import MIX_QUANTITIES
 from foamwright.reader import N_, NP_, Message
 from foamwright.sheets.fields import NOTHING
+from foamwright.structure import Bed
 
 if TYPE_CHECKING:
     from foamwright.sheets.desk import Desk
@@ -68,6 +69,9 @@ PRICES = (*SOLD, "market.prices[].price")
 
 _NO_SKIN = NP_("reinforcement", "Base, floor, mesh and stucco are not in it yet.")
 _NO_CHECK = N_("It says nothing about whether the shell stands: that is for a licensed engineer.")
+_FIRST_LOOK = N_(
+    "Openings, skins, wind, snow, earthquake, uneven ground and crushing. It is a first look and never a design: a licensed engineer decides."
+)
 _SOLVED = N_(
     "Worked out by absolute volumes: the litres of cement grains, water and foam add up to the litres made, and "
     "their masses add up to the mass. The water in the foam is counted."
@@ -80,6 +84,17 @@ def _mix(name: str, label: Message, kind: str, rule: Message, source: str = "abs
         return float(getattr(desk.e.mix, name))
 
     return Figure(f"mix.{name}", label, kind, get, rule, inputs, source, leaves_out)
+
+
+def beds(desk: "Desk") -> tuple[Bed, ...]:
+    """Return the beds of all courses, part after part."""
+    return tuple(bed for part in desk.e.structure.parts for bed in part.laying.beds)
+
+
+def _ring_span(desk: "Desk", index: int) -> tuple[float, float] | None:
+    part = desk.e.structure.parts[index]
+    low, high = part.ring_tension_low_kn, part.ring_tension_kn
+    return None if low is None or high is None else (low, high)
 
 
 _ALL: Final[tuple[Figure, ...]] = (
@@ -297,6 +312,73 @@ _ALL: Final[tuple[Figure, ...]] = (
         NP_("something raised by hand", "What one lift weighs without the vessel that holds it."),
         (*BATCH, "batch.emptying", THICKNESS, "block.length_m", "block.height_m"),
         "niosh_94_110", NP_("raising by hand", "Reach, turning, how often, and the person: they lower what is wise to lift."),
+    ),
+    Figure(
+        "structure.thickness_ratio", N_("Thickness over radius"), "ratio3",
+        lambda d, i: d.e.structure.parts[i].thickness_ratio,
+        N_("The thickness over the radius of the middle of the shell, where the shell is widest."),
+        (DIAMETER, THICKNESS), "arithmetic", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.least_thickness_m", N_("Least thickness without tension"), "length_small",
+        lambda d, i: d.e.structure.parts[i].least_thickness_m,
+        N_("The thickness at which a line of thrust only just fits into this shape, its springing held. At this thickness it is about to fall."),
+        (DIAMETER,), "thrust_line", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.thrust_kn_m", N_("Outward thrust on each metre of springing"), "line_load",
+        lambda d, i: d.e.structure.parts[i].thrust_kn_m,
+        N_("The level push of the fresh shell at its springing: for a dome as a thin membrane, for a vault as an arch with hinges at its crown and springings. The low end is the oven-dry shell with the least line of thrust."),
+        (DIAMETER, THICKNESS, *MIX), "thrust_base", _FIRST_LOOK,
+        span=lambda d, i: (d.e.structure.parts[i].thrust_low_kn_m, d.e.structure.parts[i].thrust_kn_m),
+    ),
+    Figure(
+        "structure.ring_tension_kn", N_("Tension that a ring at the springing takes"), "force",
+        lambda d, i: d.e.structure.parts[i].ring_tension_kn,
+        N_("The outward thrust on a metre times the radius of the springing, the shell fresh. The low end is the oven-dry shell with the least thrust."),
+        (DIAMETER, THICKNESS, *MIX), "thrust_base", _FIRST_LOOK,
+        span=_ring_span,
+    ),
+    Figure(
+        "structure.stem_overturning_ratio", N_("Stem wall: weight over overturning thrust"), "ratio",
+        lambda d, i: d.e.structure.parts[i].stem_overturning_ratio,
+        N_("What the weight on the stem holds about its outer foot, over what the thrust at its head overturns. Below 1.5 it is not counted on."),
+        (DIAMETER, STEM, THICKNESS), "thrust_stem", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.meridian_max_kpa", N_("Greatest pressure down the shell"), "pressure",
+        lambda d, i: d.e.structure.parts[i].meridian_max_kpa,
+        N_("The force down the shell over its thickness, where it is greatest, the shell fresh."),
+        (DIAMETER, STEM, THICKNESS, *MIX), "membrane", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.hoop_max_kpa", N_("Greatest pull around an uncracked dome"), "pressure",
+        lambda d, i: d.e.structure.parts[i].hoop_max_kpa,
+        N_("The hoop tension of a thin dome over its thickness, where it is greatest, the shell fresh. If the shell cracks upward, the ring takes it."),
+        (DIAMETER, THICKNESS, *MIX), "membrane", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.props_from_m", N_("Hold fresh blocks from this height on"), "length",
+        lambda d, i: d.e.structure.parts[i].laying.props_from_m,
+        NP_("masonry", "The height from which the beds lean more than 20 degrees, until each ring closes."),
+        (DIAMETER, STEM), "practice_slide",
+    ),
+    Figure(
+        "structure.centring_m", N_("Centring over openings, length of the arches"), "length",
+        lambda d, i: d.e.structure.parts[i].laying.centring_m or None,
+        N_("The curved part of every opening's edge above its widest, added up."),
+        tuple(f"parts[].openings[].{name}" for name in ("form", "width_m", "diameter_m", "count")), "practice_centring",
+        N_("How many are made at a time: one centring can serve one opening after another."),
+    ),
+    Figure(
+        "bed.height_m", NP_("masonry", "Height of the bed"), "length", lambda d, i: beds(d)[i].height_m,
+        NP_("masonry", "The face from foot to crown, shared evenly by courses that are at most as high as the block."),
+        (DIAMETER, STEM, "block.height_m"), "arithmetic",
+    ),
+    Figure(
+        "bed.bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle", lambda d, i: beds(d)[i].bed_angle_deg,
+        NP_("masonry", "The bed lies square to the inside face at that height."),
+        (DIAMETER, STEM, "block.height_m"), "arithmetic",
     ),
     Figure(
         "money.line", N_("Amount"), "money", lambda d, i: d.e.money.lines[i].amount,

@@ -117,6 +117,10 @@ NOTES: Final[dict[str, Message]] = {
         "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The vault pushes outward with "
         "%(thrust_kn_m)s, more than its stem walls hold by their weight."
     ),
+    "slender_shell": N_(
+        "%(part)s: slender. Thickness over radius is %(ratio)s, less than half of what the classical round shape needs (%(limit)s). Its own "
+        "weight would allow it; wind, snow or a person on one side may not. Ask a licensed engineer."
+    ),
     "springing_needs_ring": N_(
         "%(part)s: the stem wall does not hold the dome's outward thrust of %(thrust_kn_m)s by its own weight. A ring at the springing must "
         "take a tension of %(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring "
@@ -194,6 +198,7 @@ _NOTE_KINDS: Final[dict[str, str]] = {
     "foam_density_outside_common": "foam_density",
     "foam_window_excludes_mix": "foam_density",
     "not_to_be_built": "ratio3",
+    "slender_shell": "ratio3",
     "headroom_none": "length",
     "parts_overlap": "length",
 }
