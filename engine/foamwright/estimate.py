@@ -4,6 +4,7 @@ from typing import Any
 
 from attrs import fields, frozen, has
 
+from foamwright.finishes import Finishes, finish, stated
 from foamwright.material import CementChoice, FoamResult, MixResult, choose, solve, weigh
 from foamwright.money import Money, bill
 from foamwright.project import FORMAT, Note, Problem, Project
@@ -34,10 +35,12 @@ class Estimate:
         Which cements serve [-]
     batches : Batches
         The batch made on site, and what the whole job takes [-]
+    finishes : Finishes or None
+        Base and skins, as far as they are stated; absent where neither is [-]
     site : Site
         What is lifted by hand [-]
     money : Money
-        The bill for the foamed concrete [-]
+        The bill, as far as the job is stated [-]
     """
 
     shape: Shape
@@ -48,6 +51,7 @@ class Estimate:
     foam: FoamResult
     cement: CementChoice
     batches: Batches
+    finishes: Finishes | None
     site: Site
     money: Money
 
@@ -133,9 +137,19 @@ def estimate(project: Project) -> Outcome:
     )
     site, remarks = lifting(batches, blocks, project.market, project.batch)
     notes.extend(remarks)
-    money, remarks = bill(batches, project.market, shape.floor_area_m2)
+    finishes, faults, remarks = finish(project, shape, mix)
+    problems.extend(faults)
     notes.extend(remarks)
-    whole = Estimate(shape, permit, structure, blocks, mix, foam, cement, batches, site, money)
+    if problems:
+        return Outcome(None, tuple(problems), tuple(notes))
+    spread: tuple[Finishes | None, Finishes | None] = (None, None)
+    if finishes is not None and any(price.price is not None for price in project.market.prices):
+        spread = (finish(project, shape, mix, 0.0)[0], finish(project, shape, mix, 2.0)[0])
+    money, remarks = bill(
+        batches, project.market, shape.floor_area_m2, finishes, stated(project), spread
+    )
+    notes.extend(remarks)
+    whole = Estimate(shape, permit, structure, blocks, mix, foam, cement, batches, finishes, site, money)
     return Outcome(whole, (), tuple(notes))
 
 

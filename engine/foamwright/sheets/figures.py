@@ -39,11 +39,21 @@ class Figure:
 DIAMETER = "parts[].inside_diameter_m"
 STEM = "parts[].stem_height_m"
 THICKNESS = "parts[].thickness_m"
+SHAPE = "parts[].shape"
+PROFILE = (SHAPE, "parts[].profile", "parts[].rise_m")
+SPAN = "parts[].inside_span_m"
+PLAN = (SHAPE, DIAMETER, SPAN, "parts[].length_m")
+CROWN = "parts[].crown_opening_m"
+ENDS = "parts[].ends"
+END_THICKNESS = "parts[].end_thickness_m"
+TAPER = "parts[].crown_thickness_m"
 OPENINGS = tuple(
     f"parts[].openings[].{name}"
-    for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count")
+    for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count", "azimuth_deg", "spacing_deg", "face")
 )
-SHELL = (DIAMETER, STEM, THICKNESS, *OPENINGS)
+INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS)
+SHELL = (*INSIDE, THICKNESS, TAPER, END_THICKNESS)
+BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m")
 MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
 BAG = "market.cement_bag_kg"
 FIT = ("batch.bags_each", "batch.drum_l", "batch.freeboard_fraction")
@@ -100,30 +110,33 @@ def _ring_span(desk: "Desk", index: int) -> tuple[float, float] | None:
 _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "shape.floor_area_m2", N_("Clear floor inside"), "area", lambda d, _: d.e.shape.floor_area_m2,
-        N_("The circle inside the wall, before any skin."), (DIAMETER,), "arithmetic",
+        N_("The circle, or the rectangle of a vault, inside the walls, before any skin."), PLAN, "arithmetic",
     ),
     Figure(
         "shape.footprint_m2", N_("Outside footprint"), "area", lambda d, _: d.e.shape.footprint_m2,
-        N_("The circle to the outside of the foamed concrete."), (DIAMETER, THICKNESS), "arithmetic",
+        N_("The circle or the rectangle to the outside of the foamed concrete."),
+        (*PROFILE, *PLAN[1:], STEM, THICKNESS, ENDS, END_THICKNESS), "arithmetic",
         N_("The outer skin adds its own thickness."),
     ),
     Figure(
         "shape.headroom_area_m2", N_("Floor with headroom"), "area", lambda d, _: d.e.shape.headroom_area_m2,
-        N_("The part of the floor over which the inside face is at least 2.0 m high."), (DIAMETER, STEM), "arithmetic",
+        N_("The part of the floor over which the inside face is at least 2.0 m high."),
+        (*PROFILE, *PLAN[1:], STEM, CROWN), "arithmetic",
         N_("Other heights are counted in other places: ask."),
     ),
     Figure(
         "shape.height_m", N_("Height inside"), "length", lambda d, _: d.e.shape.height_m,
-        N_("From the floor to the inside of the crown."), (DIAMETER, STEM), "arithmetic",
+        N_("From the floor to the inside of the crown, or to the rim of an opening there."),
+        (*PROFILE, DIAMETER, SPAN, STEM, CROWN), "arithmetic",
     ),
     Figure(
         "shape.shell_volume_m3", N_("Foamed concrete in place"), "volume", lambda d, _: d.e.shape.shell_volume_m3,
-        N_("The shell between its two faces, less every opening cut through it along the radius."),
+        N_("The shell between its two faces with the end walls of vaults, less every opening cut through it."),
         SHELL, "arithmetic", _NO_SKIN,
     ),
     Figure(
         "shape.inside_area_m2", N_("Inside face"), "area", lambda d, _: d.e.shape.inside_area_m2,
-        N_("The inside face of the shell, openings taken out."), (DIAMETER, STEM, *OPENINGS), "arithmetic",
+        N_("The inside face of the shell, openings taken out."), INSIDE, "arithmetic",
         N_("The reveals of the openings."),
     ),
     Figure(
@@ -146,13 +159,13 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.fresh_mass_kg", N_("One block, fresh"), "mass", lambda d, _: d.e.blocks.fresh_mass_kg,
         N_("The volume of the mould times the wet density."),
-        (THICKNESS, "block.length_m", "block.height_m", *MIX), "absolute_volume",
+        (*BLOCK, *MIX), "absolute_volume",
         N_("The mould itself."),
     ),
     Figure(
         "blocks.oven_dry_mass_kg", N_("One block, oven-dry"), "mass", lambda d, _: d.e.blocks.oven_dry_mass_kg,
         N_("The volume of the mould times the oven-dry density. In the air it stays heavier than this."),
-        (THICKNESS, "block.length_m", "block.height_m", *MIX), "astm_c869",
+        (*BLOCK, *MIX), "astm_c869",
     ),
     _mix("cement_kg", N_("Cement"), "mass", _SOLVED),
     _mix("water_l", N_("Water in the slurry"), "liquid", _SOLVED),
@@ -243,13 +256,13 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "money.allowance_low_bags", N_("Bags for base and skins, at least"), "count",
-        lambda d, _: d.e.money.allowance.bags_low,
+        lambda d, _: d.e.money.allowance and d.e.money.allowance.bags_low,
         N_("A rough allowance until base and skins are worked out: seven tenths of the foamed concrete's cement again."),
         JOB, "practice_base_and_skins", N_("It is no quantity to buy by."),
     ),
     Figure(
         "money.allowance_high_bags", N_("Bags for base and skins, at most"), "count",
-        lambda d, _: d.e.money.allowance.bags_high,
+        lambda d, _: d.e.money.allowance and d.e.money.allowance.bags_high,
         N_("A rough allowance until base and skins are worked out: as much cement again as the foamed concrete takes."),
         JOB, "practice_base_and_skins", N_("It is no quantity to buy by."),
     ),
@@ -310,7 +323,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "lift.mass_kg", N_("Mass"), "mass", lambda d, i: d.e.site.lifts[i].mass_kg,
         NP_("something raised by hand", "What one lift weighs without the vessel that holds it."),
-        (*BATCH, "batch.emptying", THICKNESS, "block.length_m", "block.height_m"),
+        (*BATCH, "batch.emptying", *BLOCK),
         "niosh_94_110", NP_("raising by hand", "Reach, turning, how often, and the person: they lower what is wise to lift."),
     ),
     Figure(
