@@ -22,7 +22,7 @@ JOINTS: Final = 80
 #: Steps in which the thickness turns about an edge between two stretches of the face.
 _FAN: Final = 8
 #: A joint that leans less from upright at the crown is upright [-].
-_UPRIGHT: Final = 1e-6
+_UPRIGHT: Final = 1e-4
 #: A least thickness is found to this share.
 _FINE: Final = 1e-4
 
