@@ -6,7 +6,7 @@ from typing import Any
 import attrs
 import pytest
 from foamwright.estimate import estimate
-from foamwright.project.model import MIX_QUANTITIES, Mark, Mix, Opening, Part, Price, Project
+from foamwright.project.model import FACES, MIX_QUANTITIES, PROFILES, Mark, Mix, Opening, Part, Price, Project
 from foamwright.project.read import read_project
 from foamwright.project.write import as_data
 from foamwright.reader import Reader, speaker
@@ -23,6 +23,24 @@ _PRICES = (
     Price(item="water", unit="m3", price=2.0),
     Price(item="other", unit="piece", price=4.0, label="Tarpaulin", quantity=3.0),
 )
+
+
+#: Shapes that between them use every field of a part.
+_PARTS = (
+    Part(profile="parabola", stem_height_m=0.0, rise_m=3.0, crown_thickness_m=0.12, openings=(Opening(form="arched"),)),
+    Part(profile="segment", rise_m=1.6, crown_opening_m=1.0),
+    Part(profile="pointed", rise_m=4.0, crown_thickness_m=0.15),
+    Part(
+        shape="vault", profile="catenary", rise_m=2.5, end_thickness_m=1.0,
+        openings=(
+            Opening(form="pointed", width_m=0.7, height_m=1.9, face="end_a"),
+            Opening(form="round", diameter_m=0.85, sill_m=0.7, azimuth_deg=16.0, count=2, spacing_deg=60.0),
+            Opening(height_m=1.0, width_m=0.6, face="side_b", along_m=2.0, count=2),
+        ),
+    ),
+    Part(shape="vault", stem_height_m=0.0, ends="open", openings=(Opening(face="side_a", height_m=0.9, width_m=0.5),)),
+    Part(shape="vault", profile="ellipse", rise_m=2.5, stem_height_m=0.3, ends="one", end_thickness_m=0.3),
+)  # fmt: skip
 
 
 def _bases() -> list[Project]:
@@ -69,7 +87,7 @@ def _bases() -> list[Project]:
     out.append(attrs.evolve(plain, waste=many, batch=attrs.evolve(plain.batch, drum_l=168.0)))
     out.append(attrs.evolve(plain, mix=Mix(**(tight | {"yield_l": 200.0})), batch=attrs.evolve(plain.batch, drum_l=168.0)))
     rectangular = Part(openings=(Opening(form="rectangular", azimuth_deg=180.0),))
-    out.append(attrs.evolve(plain, parts=(rectangular,)))
+    out += [attrs.evolve(plain, parts=(part,)) for part in (rectangular, *_PARTS)]
     return out
 
 
@@ -99,7 +117,11 @@ def _get(data: Any, path: str) -> Any:
 def _others(path: str, value: Any) -> list[Any]:
     """Other values that a field could have; those that are not allowed are skipped by reading."""
     choices = {
-        "form": ["rectangular", "arched", "round"],
+        "form": ["rectangular", "arched", "pointed", "round"],
+        "shape": ["dome", "vault"],
+        "profile": list(PROFILES),
+        "ends": ["both", "one", "open"],
+        "face": list(FACES),
         "item": ["cement", "agent", "water", "other"],
         "unit": ["bag", "kg", "t", "L", "m3", "piece"],
         "drum_form": ["straight", "tapered", "calibrated"],

@@ -161,7 +161,8 @@ def headroom_area(shell: Meridian, headroom: float = HEADROOM_M) -> float:
     21.2
     """
     if headroom >= shell.inside.crown_m:
-        return 0.0
+        # Under an opening at the crown nothing is in the way.
+        return math.pi * shell.opening_m**2
     return math.pi * shell.inside.radius(headroom) ** 2
 
 

@@ -6,7 +6,7 @@ holds the listed inputs against what really moves.
 """
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from attrs import frozen
 
@@ -44,6 +44,8 @@ PROFILE = (SHAPE, "parts[].profile", "parts[].rise_m")
 SPAN = "parts[].inside_span_m"
 PLAN = (SHAPE, DIAMETER, SPAN, "parts[].length_m")
 CROWN = "parts[].crown_opening_m"
+#: What makes the line from the foot to the crown.
+SECTION = (*PROFILE, DIAMETER, SPAN, CROWN)
 ENDS = "parts[].ends"
 END_THICKNESS = "parts[].end_thickness_m"
 TAPER = "parts[].crown_thickness_m"
@@ -52,7 +54,9 @@ OPENINGS = tuple(
     for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count", "azimuth_deg", "spacing_deg", "face")
 )
 INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS)
-SHELL = (*INSIDE, THICKNESS, TAPER, END_THICKNESS)
+#: A thicker end wall takes thicker blocks and no more of them.
+COUNTED = (*INSIDE, THICKNESS, TAPER)
+SHELL = (*COUNTED, END_THICKNESS)
 BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m")
 MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
 BAG = "market.cement_bag_kg"
@@ -77,7 +81,49 @@ DRUM = (
 SOLD = ("market.prices[].item", "market.prices[].unit", "market.prices[].quantity")
 PRICES = (*SOLD, "market.prices[].price")
 
-_NO_SKIN = NP_("reinforcement", "Base, floor, mesh and stucco are not in it yet.")
+#: What the middle of the wall at its foot follows from.
+FOOT = (*PLAN, THICKNESS, ENDS, END_THICKNESS)
+_TRENCH = ("base.kind", *FOOT, "base.trench_width_m")
+_BEAM = ("base.kind", *FOOT, "base.beam_width_m", "base.beam_height_m")
+_FLOOR = ("base.kind", "base.floor", *PLAN)
+_SLAB = (*_FLOOR, "base.slab_thickness_m")
+_GRAVEL = (
+    *_TRENCH, "base.floor", "base.trench_gravel_m", "base.slab_gravel_m", "base.gravel_waste_fraction",
+)  # fmt: skip
+_CONCRETE = (*_BEAM, "base.floor", "base.slab_thickness_m", "base.concrete_waste_fraction")
+_BARS = (
+    "base.kind", *FOOT, "base.steel_sized", "base.bar_diameter_m", "base.bars", "base.bar_length_m", "base.lap_diameters",
+)  # fmt: skip
+_PARTS = (
+    "base.concrete", "base.sand_parts", "base.gravel_parts", "base.water_cement_ratio", "base.floor_finish_m",
+    "base.floor_finish_sand_parts", "mix.cement_density_kg_m3", "aggregate.sand_bulk_kg_m3",
+    "aggregate.gravel_bulk_kg_m3",
+)  # fmt: skip
+_SIDES = ("outside", "inside")
+_SKIN_KINDS = tuple(f"skins.{side}.kind" for side in _SIDES)
+_THICK = tuple(f"skins.{side}.{coat}_thickness_m" for side in _SIDES for coat in ("scratch", "brown", "finish"))
+_SAND = tuple(f"skins.{side}.{coat}_sand_parts" for side in _SIDES for coat in ("scratch", "brown", "finish"))
+_LIME = tuple(f"skins.{side}.{coat}_lime_parts" for side in _SIDES for coat in ("scratch", "brown", "finish"))
+_COVERED = (*SHELL, "skins.reveals", *_SKIN_KINDS)
+_MORTAR = (
+    *_COVERED, *_THICK, *_SAND, *_LIME, "skins.mix_by", "skins.water_cement_ratio", "mix.cement_density_kg_m3",
+    "aggregate.sand_bulk_kg_m3", "aggregate.lime_bulk_kg_m3",
+)  # fmt: skip
+_WASTED = (*_MORTAR, "skins.coat_waste_fraction")
+_MESHED = (*_COVERED, *(f"skins.{side}.mesh" for side in _SIDES))
+_LAID = (*_MESHED, "skins.roll_width_m", "skins.lap_m", "skins.foot_return_m", "skins.mesh_waste_fraction", "skins.lay")
+_PAINTED = (
+    *_COVERED,
+    *(f"skins.{side}.{what}_{name}" for side in _SIDES for what in ("waterproofing", "paint")
+      for name in ("coats", "coverage_m2_l")),
+    "skins.paint_waste_fraction",
+)  # fmt: skip
+_BASE_CEMENT = (*_CONCRETE, *_PARTS)
+_FINISHES = tuple(dict.fromkeys((*_BASE_CEMENT, *_WASTED)))
+
+_NO_SKIN = NP_("reinforcement", "Base, floor, mesh and stucco are not in it.")
+_NOT_STATED = NP_("reinforcement", "Base, floor, mesh and stucco, where they are not stated.")
+_NO_DESIGN = N_("Whether it is wide, deep and strong enough: local codes and a licensed engineer decide that.")
 _NO_CHECK = N_("It says nothing about whether the shell stands: that is for a licensed engineer.")
 _FIRST_LOOK = N_(
     "Openings, skins, wind, snow, earthquake, uneven ground and crushing. It is a first look and never a design: a licensed engineer decides."
@@ -107,7 +153,228 @@ def _ring_span(desk: "Desk", index: int) -> tuple[float, float] | None:
     return None if low is None or high is None else (low, high)
 
 
+def _allowed(desk: "Desk", name: str) -> float | None:
+    allowance = desk.e.money.allowance
+    return None if allowance is None else float(getattr(allowance, name))
+
+
+def _stated(value: float | None) -> float | None:
+    """Nothing counted is nothing to show."""
+    return value or None
+
+
+def _base(name: str, label: Message, kind: str, rule: Message, inputs: tuple[str, ...], source: str = "practice_base",
+          leaves_out: Message = _NO_DESIGN) -> Figure:  # fmt: skip
+    def get(desk: "Desk", _: int) -> float | None:
+        found: Any = desk.e.finishes and desk.e.finishes.base
+        for step in name.split("."):
+            found = None if found is None else getattr(found, step)
+        return _stated(found)
+
+    return Figure(f"finishes.base.{name}", label, kind, get, rule, inputs, source, leaves_out)
+
+
+def _finish(name: str, label: Message, kind: str, rule: Message, inputs: tuple[str, ...], source: str,
+            leaves_out: Message = NOTHING) -> Figure:  # fmt: skip
+    def get(desk: "Desk", _: int) -> float | None:
+        return None if desk.e.finishes is None else _stated(getattr(desk.e.finishes, name))
+
+    return Figure(f"finishes.{name}", label, kind, get, rule, inputs, source, leaves_out)
+
+
+def _coats(desk: "Desk") -> tuple[Any, ...]:
+    return desk.e.finishes.coats if desk.e.finishes else ()
+
+
+def _cuts(desk: "Desk") -> tuple[Any, ...]:
+    return desk.e.finishes.mesh_cuts if desk.e.finishes else ()
+
+
+def _skin(desk: "Desk", index: int) -> Any:
+    return (desk.e.finishes.skins if desk.e.finishes else ())[index]
+
+
+def _handbooks(desk: "Desk", index: int) -> tuple[float, float]:
+    coat = _coats(desk)[index]
+    found = (coat.cement_kg, coat.cement_low_kg, coat.cement_high_kg)
+    return min(found), max(found)
+
+
 _ALL: Final[tuple[Figure, ...]] = (
+    _base(
+        "length_m", N_("Centre line of the base"), "length",
+        N_("The middle of the wall at its foot, all parts added up."), ("base.kind", *FOOT), "arithmetic",
+    ),
+    _base(
+        "excavation_m3", N_("Soil to dig"), "volume",
+        N_("The trench along the centre line, and the topsoil of the rest of the plan, as they lie in the ground."),
+        (*_TRENCH, "base.trench_depth_m", "base.topsoil_m"),
+    ),
+    _base(
+        "loose_m3", N_("Soil, dug and loose"), "volume", N_("Soil grows when it is dug, by the share that you typed."),
+        (*_TRENCH, "base.trench_depth_m", "base.topsoil_m", "base.bulking_fraction"),
+    ),
+    _base(
+        "beam_m3", N_("Footing or ring beam, concrete in place"), "volume",
+        N_("Width times height times the way of its middle round the plan."), _BEAM, "arithmetic",
+    ),
+    _base(
+        "slab_m3", N_("Floor slab, concrete in place"), "volume", N_("The clear floor times the thickness of the slab."),
+        _SLAB, "arithmetic",
+    ),
+    _base(
+        "concrete_m3", N_("Concrete, waste counted"), "volume", N_("Footing or ring beam and slab, with the share of waste."),
+        _CONCRETE,
+    ),
+    _base(
+        "gravel_fill_m3", N_("Gravel in trench and under the floor"), "volume",
+        N_("The strip along the trench and the clear floor, each times its depth of gravel, with the share of waste."), _GRAVEL,
+    ),
+    _base(
+        "insulation_m3", N_("Insulation under the slab"), "volume",
+        N_("The clear floor times the thickness of insulation, with the share of waste."),
+        (*_FLOOR, "base.slab_insulation_m", "base.gravel_waste_fraction"),
+    ),
+    _base(
+        "floor_finish_m3", N_("Mortar on the slab"), "volume",
+        N_("The clear floor times the thickness of mortar, with the share of waste."),
+        (*_FLOOR, "base.floor_finish_m", "base.concrete_waste_fraction"),
+    ),
+    _base(
+        "damp_course_m", N_("Damp-proof layer"), "length", N_("The centre line, with the share of laps and waste."),
+        ("base.kind", *FOOT, "base.damp_course", "base.damp_waste_fraction"),
+    ),
+    _base(
+        "steel.mass_kg", N_("Bars in place, laps counted"), "mass",
+        N_("The length of every bar along the centre line with its laps, times the mass of a metre."), _BARS, "steel_density",
+    ),
+    _base(
+        "steel.length_m", N_("Length of bar in place, laps counted"), "length",
+        N_("Each bar runs once round; a ring of so many pieces has as many laps."), _BARS,
+    ),
+    _base(
+        "steel.lap_m", N_("Length of a lap"), "length_small", N_("The diameter of the bar times the number of diameters."),
+        ("base.kind", "base.steel_sized", "base.bar_diameter_m", "base.bars", "base.lap_diameters"),
+    ),
+    _base(
+        "steel.to_buy", N_("Bars to buy"), "count",
+        N_("The pieces cut from bars as sold, the longest first, each from the first bar that still holds it."), _BARS,
+    ),
+    _finish(
+        "cement_kg", N_("Cement for base and skins"), "mass",
+        NP_("plaster", "The cement of concrete, floor mortar and every coat, waste counted."), _FINISHES, "practice_mortar",
+    ),
+    _finish(
+        "cement_bags", N_("Bags for base and skins"), "count", N_("That cement over what one bag holds, rounded up to whole bags."),
+        (*_FINISHES, BAG), "practice_mortar",
+    ),
+    _finish(
+        "sand_m3", N_("Sand, loose"), "volume", NP_("plaster", "The sand of concrete, floor mortar and every coat, as it is heaped."),
+        _FINISHES, "practice_mortar", N_("Damp sand takes more room than dry."),
+    ),
+    _finish(
+        "gravel_m3", N_("Gravel, loose"), "volume", N_("The gravel of trench and floor, and that of the concrete."),
+        tuple(dict.fromkeys((*_GRAVEL, *_CONCRETE, "base.concrete", "base.sand_parts", "base.gravel_parts",
+                             "base.water_cement_ratio", "mix.cement_density_kg_m3", "aggregate.sand_bulk_kg_m3",
+                             "aggregate.gravel_bulk_kg_m3"))),
+        "practice_concrete",
+    ),
+    _finish(
+        "lime_kg", N_("Lime, hydrated"), "mass", NP_("plaster", "The lime of every coat, waste counted."), _WASTED, "practice_mortar",
+    ),
+    _finish(
+        "water_l", N_("Water for base and skins"), "liquid", NP_("plaster", "The water of concrete, floor mortar and every coat."),
+        _FINISHES, "practice_mortar", NP_("concrete", "Water to keep them damp while they cure, and washing water."),
+    ),
+    _finish(
+        "reveals_m2", N_("Reveals of the openings"), "area",
+        N_("The edge of each opening times its depth from face to face, followed all the way round."), _COVERED, "arithmetic",
+    ),
+    _finish(
+        "mesh_m2", NP_("reinforcement", "Face that carries mesh"), "area",
+        NP_("reinforcement", "The faces with mesh, openings taken out, with the reveals and what is turned on at the foot."),
+        (*_MESHED, "skins.foot_return_m"), "arithmetic", N_("Laps and waste: see the rolls."),
+    ),
+    _finish(
+        "mesh_rolls", NP_("reinforcement", "Rolls of mesh to buy"), "count",
+        NP_("reinforcement", "Strips are laid on each face with their laps and cut from rolls; a roll that is opened is a roll bought."),
+        (*_LAID, "skins.roll_length_m"), "practice_mesh",
+    ),
+    _finish(
+        "mesh_rolls_other", NP_("reinforcement", "Rolls if the strips ran the other way"), "count",
+        NP_("reinforcement", "The same strips laid level instead of upwards, or the other way round."),
+        (*_LAID, "skins.roll_length_m"), "practice_mesh",
+    ),
+    _finish(
+        "skins_mass_kg", N_("Both skins weigh"), "mass",
+        NP_("plaster", "Every coat over its area, fresh; they dry a little lighter."), _MORTAR, "practice_mortar",
+        NP_("reinforcement", "Mesh, paint and what clings to a rough face."),
+    ),
+    _finish(
+        "shell_mass_kg", N_("The foamed concrete under them weighs, oven-dry"), "mass",
+        N_("The foamed concrete in place times its oven-dry density."), (*SHELL, *MIX, *_SKIN_KINDS), "astm_c869",
+        N_("In the air it holds some water and is heavier."),
+    ),
+    Figure(
+        "skin.area", N_("Area"), "area", lambda d, i: _stated(_skin(d, i).area_m2),
+        N_("The face of the shell, openings taken out, with the reveals where this skin goes round them."), _COVERED, "arithmetic",
+        N_("A skin outside is a little larger than the face that it covers."),
+    ),
+    Figure(
+        "skin.thickness", NP_("plaster", "All coats together"), "length_coat", lambda d, i: _stated(_skin(d, i).thickness_m),
+        NP_("plaster", "The coats added up, each as typed or as published for the kind."), (*_SKIN_KINDS, *_THICK), "astm_c926_lath",
+    ),
+    Figure(
+        "skin.mass", N_("Mass"), "mass", lambda d, i: _stated(_skin(d, i).mass_kg),
+        NP_("plaster", "Every coat of this side over its area, fresh."), _MORTAR, "practice_mortar",
+    ),
+    Figure(
+        "coat.thickness", N_("Thickness"), "length_coat", lambda d, i: _coats(d)[i].thickness_m,
+        N_("As typed, or as published for the kind of skin."), (*_SKIN_KINDS, *_THICK), "astm_c926_lath",
+    ),
+    Figure(
+        "coat.volume", N_("Mortar"), "volume", lambda d, i: _coats(d)[i].volume_m3,
+        N_("The area times the thickness, with the share of waste."), (*_COVERED, *_THICK, "skins.coat_waste_fraction"), "arithmetic",
+    ),
+    Figure(
+        "coat.cement", N_("Cement"), "mass", lambda d, i: _coats(d)[i].cement_kg,
+        N_("The mortar times the cement in a cubic metre of it, by absolute volumes."), _WASTED, "practice_mortar", span=_handbooks,
+    ),
+    Figure(
+        "coat.sand", N_("Sand, loose"), "volume", lambda d, i: _coats(d)[i].sand_m3,
+        N_("The mortar times the sand in a cubic metre of it, by absolute volumes."), _WASTED, "practice_mortar",
+    ),
+    Figure(
+        "coat.lime", N_("Lime, hydrated"), "mass", lambda d, i: _stated(_coats(d)[i].lime_kg),
+        N_("The mortar times the lime in a cubic metre of it, by absolute volumes."), _WASTED, "practice_mortar",
+    ),
+    Figure(
+        "coat.water", N_("Water"), "liquid", lambda d, i: _coats(d)[i].water_l,
+        N_("The mortar times the water in a cubic metre of it."), _WASTED, "practice_mortar",
+    ),
+    Figure(
+        "mesh.count", N_("Strips"), "count", lambda d, i: _cuts(d)[i].count,
+        N_("The length to be crossed over the width of the roll less its overlap, rounded up."),
+        _LAID, "practice_mesh",
+    ),
+    Figure(
+        "mesh.length", N_("Cut each"), "length", lambda d, i: _cuts(d)[i].length_m,
+        N_("The way along the face, with overlaps, returns and the share of waste."), _LAID, "practice_mesh",
+    ),
+    Figure(
+        "paint.litres", N_("Litres"), "liquid",
+        lambda d, i: _stated((d.e.finishes.paints if d.e.finishes else ())[i].litres),
+        NP_("plaster", "The area times the coats over what a litre covers, with the share of waste."), _PAINTED, "typed",
+    ),
+    Figure(
+        "money.cement_bags", N_("Bags of cement for the whole job"), "count", lambda d, _: d.e.money.cement_bags,
+        N_("Cement of the foamed concrete and of base and skins together, over what one bag holds, rounded up."),
+        tuple(dict.fromkeys((*JOB, *_FINISHES))), "practice_mortar", _NOT_STATED,
+    ),
+    Figure(
+        "money.cement_left_kg", N_("Cement left over"), "mass", lambda d, _: d.e.money.cement_left_kg,
+        N_("What is bought in whole bags, less what is mixed."), tuple(dict.fromkeys((*JOB, *_FINISHES))), "practice_mortar",
+    ),
     Figure(
         "shape.floor_area_m2", N_("Clear floor inside"), "area", lambda d, _: d.e.shape.floor_area_m2,
         N_("The circle, or the rectangle of a vault, inside the walls, before any skin."), PLAN, "arithmetic",
@@ -147,13 +414,13 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.count", N_("Blocks"), "count", lambda d, _: d.e.blocks.count,
         N_("The volume of the shell over the volume of one block, rounded up."),
-        (*SHELL, "block.length_m", "block.height_m"), "arithmetic",
+        (*COUNTED, "block.length_m", "block.height_m"), "arithmetic",
         NP_("masonry", "Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
     ),
     Figure(
         "blocks.to_cast", N_("Blocks to cast, broken and cut ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
         N_("The blocks with the shares that break and that are cut away, rounded up."),
-        (*SHELL, "block.length_m", "block.height_m", "waste.breakage_fraction", "waste.cutting_fraction"), "practice_waste",
+        (*COUNTED, "block.length_m", "block.height_m", "waste.breakage_fraction", "waste.cutting_fraction"), "practice_waste",
         NP_("masonry", "Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
     ),
     Figure(
@@ -256,13 +523,13 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "money.allowance_low_bags", N_("Bags for base and skins, at least"), "count",
-        lambda d, _: d.e.money.allowance and d.e.money.allowance.bags_low,
+        lambda d, _: _allowed(d, "bags_low"),
         N_("A rough allowance until base and skins are worked out: seven tenths of the foamed concrete's cement again."),
         JOB, "practice_base_and_skins", N_("It is no quantity to buy by."),
     ),
     Figure(
         "money.allowance_high_bags", N_("Bags for base and skins, at most"), "count",
-        lambda d, _: d.e.money.allowance and d.e.money.allowance.bags_high,
+        lambda d, _: _allowed(d, "bags_high"),
         N_("A rough allowance until base and skins are worked out: as much cement again as the foamed concrete takes."),
         JOB, "practice_base_and_skins", N_("It is no quantity to buy by."),
     ),
@@ -327,71 +594,77 @@ _ALL: Final[tuple[Figure, ...]] = (
         "niosh_94_110", NP_("raising by hand", "Reach, turning, how often, and the person: they lower what is wise to lift."),
     ),
     Figure(
-        "structure.thickness_ratio", N_("Thickness over radius"), "ratio3",
+        "structure.thickness_ratio", N_("Thickness over radius"), "ratio4",
         lambda d, i: d.e.structure.parts[i].thickness_ratio,
         N_("The thickness over the radius of the middle of the shell, where the shell is widest."),
-        (DIAMETER, THICKNESS), "arithmetic", _FIRST_LOOK,
+        (*PROFILE, DIAMETER, SPAN, STEM, THICKNESS), "arithmetic", _FIRST_LOOK,
     ),
     Figure(
         "structure.least_thickness_m", N_("Least thickness without tension"), "length_small",
         lambda d, i: d.e.structure.parts[i].least_thickness_m,
         N_("The thickness at which a line of thrust only just fits into this shape, its springing held. At this thickness it is about to fall."),
-        (DIAMETER,), "thrust_line", _FIRST_LOOK,
+        (*SECTION, THICKNESS, TAPER), "thrust_line", _FIRST_LOOK,
     ),
     Figure(
-        "structure.thrust_kn_m", N_("Outward thrust on each metre of springing"), "line_load",
+        "structure.thrust_kn_m", N_("Outward thrust along the springing"), "line_load",
         lambda d, i: d.e.structure.parts[i].thrust_kn_m,
         N_("The level push of the fresh shell at its springing: for a dome as a thin membrane, for a vault as an arch with hinges at its crown and springings. The low end is the oven-dry shell with the least line of thrust."),
-        (DIAMETER, THICKNESS, *MIX), "thrust_base", _FIRST_LOOK,
+        (*SECTION, THICKNESS, TAPER, *MIX), "thrust_base", _FIRST_LOOK,
         span=lambda d, i: (d.e.structure.parts[i].thrust_low_kn_m, d.e.structure.parts[i].thrust_kn_m),
     ),
     Figure(
         "structure.ring_tension_kn", N_("Tension that a ring at the springing takes"), "force",
         lambda d, i: d.e.structure.parts[i].ring_tension_kn,
         N_("The outward thrust on a metre times the radius of the springing, the shell fresh. The low end is the oven-dry shell with the least thrust."),
-        (DIAMETER, THICKNESS, *MIX), "thrust_base", _FIRST_LOOK,
+        (*PROFILE, DIAMETER, CROWN, THICKNESS, TAPER, *MIX), "thrust_base", _FIRST_LOOK,
         span=_ring_span,
     ),
     Figure(
         "structure.stem_overturning_ratio", N_("Stem wall: weight over overturning thrust"), "ratio",
         lambda d, i: d.e.structure.parts[i].stem_overturning_ratio,
         N_("What the weight on the stem holds about its outer foot, over what the thrust at its head overturns. Below 1.5 it is not counted on."),
-        (DIAMETER, STEM, THICKNESS), "thrust_stem", _FIRST_LOOK,
+        (*SECTION, STEM, THICKNESS, TAPER), "thrust_stem", _FIRST_LOOK,
     ),
     Figure(
         "structure.meridian_max_kpa", N_("Greatest pressure down the shell"), "pressure",
         lambda d, i: d.e.structure.parts[i].meridian_max_kpa,
         N_("The force down the shell over its thickness, where it is greatest, the shell fresh."),
-        (DIAMETER, STEM, THICKNESS, *MIX), "membrane", _FIRST_LOOK,
+        (*SECTION, STEM, THICKNESS, TAPER, *MIX), "membrane", _FIRST_LOOK,
     ),
     Figure(
         "structure.hoop_max_kpa", N_("Greatest pull around an uncracked dome"), "pressure",
         lambda d, i: d.e.structure.parts[i].hoop_max_kpa,
         N_("The hoop tension of a thin dome over its thickness, where it is greatest, the shell fresh. If the shell cracks upward, the ring takes it."),
-        (DIAMETER, THICKNESS, *MIX), "membrane", _FIRST_LOOK,
+        (*PROFILE, DIAMETER, CROWN, THICKNESS, TAPER, *MIX), "membrane", _FIRST_LOOK,
     ),
     Figure(
         "structure.props_from_m", N_("Hold fresh blocks from this height on"), "length",
         lambda d, i: d.e.structure.parts[i].laying.props_from_m,
         NP_("masonry", "The height from which the beds lean more than 20 degrees, until each ring closes."),
-        (DIAMETER, STEM), "practice_slide",
+        (*SECTION, STEM), "practice_slide",
     ),
     Figure(
         "structure.centring_m", N_("Centring over openings, length of the arches"), "length",
         lambda d, i: d.e.structure.parts[i].laying.centring_m or None,
         N_("The curved part of every opening's edge above its widest, added up."),
-        tuple(f"parts[].openings[].{name}" for name in ("form", "width_m", "diameter_m", "count")), "practice_centring",
+        tuple(f"parts[].openings[].{name}" for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count")), "practice_centring",
         N_("How many are made at a time: one centring can serve one opening after another."),
+    ),
+    Figure(
+        "structure.centring_m2", N_("Centring under the whole vault"), "area",
+        lambda d, i: d.e.structure.parts[i].laying.centring_m2,
+        N_("The inside face of the vault above its springing, over its whole length."),
+        (*PROFILE, SPAN, "parts[].length_m"), "arithmetic", N_("It can be shorter and be moved along, an arch at a time."),
     ),
     Figure(
         "bed.height_m", NP_("masonry", "Height of the bed"), "length", lambda d, i: beds(d)[i].height_m,
         NP_("masonry", "The face from foot to crown, shared evenly by courses that are at most as high as the block."),
-        (DIAMETER, STEM, "block.height_m"), "arithmetic",
+        (*SECTION, STEM, "block.height_m"), "arithmetic",
     ),
     Figure(
         "bed.bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle", lambda d, i: beds(d)[i].bed_angle_deg,
         NP_("masonry", "The bed lies square to the inside face at that height."),
-        (DIAMETER, STEM, "block.height_m"), "arithmetic",
+        (*SECTION, STEM, "block.height_m"), "arithmetic",
     ),
     Figure(
         "money.line", N_("Amount"), "money", lambda d, i: d.e.money.lines[i].amount,
@@ -405,12 +678,12 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "money.total", N_("Cost of what is priced"), "money", lambda d, _: d.e.money.total,
-        N_("The priced lines added up."), (*JOB, "foam.agent_dilution", *PRICES), "typed", _NO_SKIN,
+        N_("The priced lines added up."), (*JOB, "foam.agent_dilution", *PRICES), "typed", _NOT_STATED,
     ),
     Figure(
         "money.per_floor_area", N_("Cost for each square metre of clear floor"), "money",
         lambda d, _: d.e.money.per_floor_area,
-        N_("The total over the clear floor inside."), (*JOB, "foam.agent_dilution", *PRICES), "typed", _NO_SKIN,
+        N_("The total over the clear floor inside."), (*JOB, "foam.agent_dilution", *PRICES), "typed", _NOT_STATED,
     ),
 )  # fmt: skip
 
