@@ -240,6 +240,7 @@ KINDS: Final[Mapping[str, Kind]] = {
         Kind("length", "m", "m", "ft", "ft", 2, 2),
         Kind("length_small", "m", "cm", "in", "in", 1, 1, trim=True),
         Kind("length_fine", "m", "mm", "in", "in", 0, 2),
+        Kind("length_coat", "m", "mm", "in", "in", 1, 3, trim=True),
         Kind("area", "m2", "m2", "ft2", "ft2", 1, 0),
         Kind("volume", "m3", "m3", "yd3", "yd3", 2, 2),
         Kind("liquid", "L", "L", "us_gal", "imp_gal", 1, 1),

@@ -9,7 +9,7 @@ from foamwright.estimate import Estimate, Outcome
 from foamwright.project.model import Project
 from foamwright.project.notes import Note
 from foamwright.reader import Message, N_, Speaker
-from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, FieldText
+from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, WITHIN, FieldText
 from foamwright.sheets.figures import FIGURES, Figure
 
 Block = dict[str, Any]
@@ -72,8 +72,8 @@ class Desk:
             return self.s.whole(round(value))
         if kind == "decimal":
             return self.s.number(value, decimals=1)
-        if kind == "ratio3":
-            return self.s.number(value, decimals=3)
+        if kind == "ratio4":
+            return self.s.number(value, decimals=4)
         if kind == "liquid" and value >= _PLAIN_LITRES:
             return self.s.quantity(value, kind, decimals=0)
         return self.s.quantity(value, kind)
@@ -124,6 +124,7 @@ class Desk:
             several = match.group(1) != "0" or "openings" in path[: match.start()] or "parts" not in path
             if entry and several:
                 words.append(self.say(entry[1], number=self.s.whole(int(match.group(1)) + 1)))
+        words += [self.say(before) for group, before in WITHIN.items() if path.startswith(group)]
         found = self.field_text(path)
         if found:
             words.append(self.say(found.label))

@@ -23,6 +23,30 @@ class FieldText:
     kind: str = ""
 
 
+_PUBLISHED_IF_EMPTY: Final = N_("Empty: as published for the kind. 0: left out.")
+_PARTS: Final = N_("Parts to one part of cement.")
+_COVERAGE: Final = N_("As the tin says it; this page assumes none.")
+#: The fields of one skin, the same outside and inside.
+_SKIN: Final[dict[str, FieldText]] = {
+    "kind": FieldText(N_("Kind of skin"), N_("Nothing is counted until you choose.")),
+    "mesh": FieldText(NP_("reinforcement", "Mesh in it")),
+    "scratch_thickness_m": FieldText(
+        NP_("plaster", "Scratch coat, thickness"), _PUBLISHED_IF_EMPTY, "length_coat"
+    ),
+    "scratch_sand_parts": FieldText(NP_("plaster", "Scratch coat, sand"), _PARTS, "ratio"),
+    "scratch_lime_parts": FieldText(NP_("plaster", "Scratch coat, lime"), _PARTS, "ratio"),
+    "brown_thickness_m": FieldText(NP_("plaster", "Brown coat, thickness"), _PUBLISHED_IF_EMPTY, "length_coat"),
+    "brown_sand_parts": FieldText(NP_("plaster", "Brown coat, sand"), _PARTS, "ratio"),
+    "brown_lime_parts": FieldText(NP_("plaster", "Brown coat, lime"), _PARTS, "ratio"),
+    "finish_thickness_m": FieldText(NP_("plaster", "Finish coat, thickness"), _PUBLISHED_IF_EMPTY, "length_coat"),
+    "finish_sand_parts": FieldText(NP_("plaster", "Finish coat, sand"), _PARTS, "ratio"),
+    "finish_lime_parts": FieldText(NP_("plaster", "Finish coat, lime"), _PARTS, "ratio"),
+    "waterproofing_coats": FieldText(NP_("plaster", "Coats of waterproofing"), NOTHING, "count"),
+    "waterproofing_coverage_m2_l": FieldText(N_("Waterproofing covers"), _COVERAGE, "coverage"),
+    "paint_coats": FieldText(NP_("plaster", "Coats of paint"), NOTHING, "count"),
+    "paint_coverage_m2_l": FieldText(N_("Paint covers"), _COVERAGE, "coverage"),
+}
+
 FIELDS: Final[dict[str, FieldText]] = {
     "name": FieldText(N_("Name of the job")),
     "note": FieldText(N_("A note to the landowner"), N_("It goes with the link and the message.")),
@@ -135,6 +159,78 @@ FIELDS: Final[dict[str, FieldText]] = {
         N_("About 3150 kg per cubic metre for plain Portland cement; blended cements are lighter."),
         "density",
     ),
+    "base.kind": FieldText(N_("What does the shell stand on?"), N_("Nothing is counted until you choose.")),
+    "base.frost_depth_m": FieldText(
+        N_("Frost depth there"), N_("Ask the building department. A base that frost can heave cracks the shell."), "length"
+    ),
+    "base.trench_depth_m": FieldText(N_("Trench depth"), N_("From the ground as it is found."), "length"),
+    "base.trench_width_m": FieldText(N_("Trench width"), NOTHING, "length"),
+    "base.trench_gravel_m": FieldText(N_("Gravel in the trench"), N_("Its depth once it is tamped."), "length_small"),
+    "base.topsoil_m": FieldText(N_("Topsoil taken off"), N_("Over the whole plan."), "length_small"),
+    "base.bulking_fraction": FieldText(N_("Dug soil is looser by"), N_("Common practice, no source."), "fraction"),
+    "base.beam_width_m": FieldText(N_("Width of the footing or ring beam"), NOTHING, "length_small"),
+    "base.beam_height_m": FieldText(N_("Height of the footing or ring beam"), NOTHING, "length_small"),
+    "base.steel_sized": FieldText(
+        N_("Bars in it"), N_("This page never sizes a bar. Whoever is licensed to do so says which and how many.")
+    ),
+    "base.steel_sized_by": FieldText(N_("Sized by whom")),
+    "base.bar_diameter_m": FieldText(N_("Diameter of a bar"), NOTHING, "length_fine"),
+    "base.bars": FieldText(N_("Bars side by side"), N_("All that run along the beam, top and bottom."), "count"),
+    "base.bar_length_m": FieldText(N_("Length of a bar as sold"), NOTHING, "length"),
+    "base.lap_diameters": FieldText(
+        N_("Lap, in bar diameters"), N_("Common practice, no source; whoever sizes the bars decides."), "ratio"
+    ),
+    "base.damp_course": FieldText(N_("Damp-proof layer between base and shell")),
+    "base.damp_waste_fraction": FieldText(N_("Laps and waste of the damp-proof layer"), NOTHING, "fraction"),
+    "base.floor": FieldText(N_("Floor")),
+    "base.slab_gravel_m": FieldText(N_("Gravel under the slab"), NOTHING, "length_small"),
+    "base.slab_insulation_m": FieldText(N_("Insulation under the slab"), N_("0 where there is none."), "length_small"),
+    "base.slab_thickness_m": FieldText(N_("Slab thickness"), NOTHING, "length_small"),
+    "base.floor_finish_m": FieldText(N_("Mortar on the slab"), N_("0 where there is none."), "length_small"),
+    "base.floor_finish_sand_parts": FieldText(
+        N_("Sand in that mortar"), N_("Parts by volume to one part of cement."), "ratio"
+    ),
+    "base.concrete": FieldText(N_("Where is the concrete mixed?")),
+    "base.sand_parts": FieldText(N_("Sand in the concrete"), N_("Parts by volume to one part of cement."), "ratio"),
+    "base.gravel_parts": FieldText(N_("Gravel in the concrete"), N_("Parts by volume to one part of cement."), "ratio"),
+    "base.water_cement_ratio": FieldText(
+        N_("Water-cement ratio of concrete and floor mortar"), N_("By mass, with the water that damp sand brings."), "ratio"
+    ),
+    "base.concrete_waste_fraction": FieldText(N_("Waste of concrete and floor mortar"), NOTHING, "fraction"),
+    "base.gravel_waste_fraction": FieldText(
+        N_("Waste of gravel and insulation"), N_("Gravel shrinks when it is tamped: count that here."), "fraction"
+    ),
+    **{f"skins.{side}.{name}": words for side in ("outside", "inside") for name, words in _SKIN.items()},
+    "skins.reveals": FieldText(N_("Reveals of the openings"), N_("Which skin goes round them.")),
+    "skins.mix_by": FieldText(N_("Parts are measured by")),
+    "skins.water_cement_ratio": FieldText(
+        N_("Water over cement and lime"), N_("By mass, with the water that damp sand brings."), "ratio"
+    ),
+    "skins.roll_width_m": FieldText(N_("Width of a roll"), NOTHING, "length"),
+    "skins.roll_length_m": FieldText(N_("Length of a roll"), NOTHING, "length"),
+    "skins.lap_m": FieldText(N_("Overlap of neighbouring strips"), N_("Common practice, no source."), "length_small"),
+    "skins.foot_return_m": FieldText(
+        N_("Turned on at the foot"), N_("How far each strip goes on over the base."), "length_small"
+    ),
+    "skins.lay": FieldText(N_("How the strips run")),
+    "skins.mesh_strength_n_mm": FieldText(
+        NP_("reinforcement", "Strength of the mesh after ageing in alkali"),
+        N_("As the maker's sheet says it. At least 20 N/mm."),
+        "line_strength",
+    ),
+    "skins.mesh_kept_fraction": FieldText(
+        N_("Share of its strength that it keeps"), N_("As the maker's sheet says it. At least half."), "fraction"
+    ),
+    "skins.coat_waste_fraction": FieldText(N_("Waste of mortar"), NOTHING, "fraction"),
+    "skins.mesh_waste_fraction": FieldText(
+        NP_("reinforcement", "Waste of mesh"), N_("Each strip is cut longer by this share."), "fraction"
+    ),
+    "skins.paint_waste_fraction": FieldText(N_("Waste of waterproofing and paint"), NOTHING, "fraction"),
+    "aggregate.sand_bulk_kg_m3": FieldText(
+        N_("Loose sand weighs"), N_("Fill a bucket, strike it off and weigh it."), "density"
+    ),
+    "aggregate.gravel_bulk_kg_m3": FieldText(N_("Loose gravel weighs"), NOTHING, "density"),
+    "aggregate.lime_bulk_kg_m3": FieldText(N_("Loose lime weighs"), NOTHING, "density"),
     "foam.agent_dilution": FieldText(
         N_("Parts of water to one part of concentrate"), N_("As the maker of the concentrate says."), "ratio"
     ),
@@ -172,6 +268,20 @@ FIELDS: Final[dict[str, FieldText]] = {
     "waste.calibration_batches": FieldText(
         N_("Batches to find the foam's weight"), N_("Mixed before the first block counts."), "count"
     ),
+}
+
+_SKIN_KINDS: Final[dict[str, Message]] = {
+    "unstated": N_("Not stated yet"),
+    "none": N_("None, the face stays bare"),
+    "thin_mesh": NP_("reinforcement", "Thin skin on mesh"),
+    "solid_base": NP_("plaster", "Three coats on the solid face"),
+    "solid_base_two": NP_("plaster", "Two coats on the solid face"),
+    "lath": NP_("plaster", "Three coats on lath"),
+}
+_MESH: Final[dict[str, Message]] = {
+    "by_kind": N_("As the kind has it"),
+    "yes": N_("Yes"),
+    "no": N_("No"),
 }
 
 CHOICES: Final[dict[str, dict[str, Message]]] = {
@@ -230,6 +340,16 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "agent": N_("Foaming agent, concentrate"),
         "water": N_("Water"),
         "other": N_("A line of your own"),
+        "sand": N_("Sand"),
+        "gravel": N_("Gravel"),
+        "lime": N_("Lime, hydrated"),
+        "ready_concrete": N_("Ready-mixed concrete"),
+        "bar": N_("Reinforcing bar"),
+        "damp_course": N_("Damp-proof layer"),
+        "insulation": N_("Insulation under the slab"),
+        "mesh_roll": NP_("reinforcement", "Mesh, in rolls"),
+        "waterproofing": N_("Waterproofing"),
+        "paint": N_("Paint"),
     },
     "market.prices[].unit": {
         "bag": N_("bag"),
@@ -243,6 +363,39 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "piece": N_("piece"),
         "day": N_("day"),
         "lump": N_("all together"),
+        "m": N_("metre"),
+        "m2": N_("square metre"),
+        "ft": N_("foot"),
+        "ft2": N_("square foot"),
+        "yd3": N_("cubic yard"),
+    },
+    "base.kind": {
+        "unstated": N_("Not stated yet"),
+        "none": N_("A base that is there already"),
+        "footing": N_("A footing"),
+        "ring_beam": N_("A ring beam"),
+    },
+    "base.steel_sized": {
+        "unsized": N_("Not sized: none is counted"),
+        "placeholder": N_("A placeholder, not sized"),
+        "typed": N_("Typed, sized by the person named"),
+    },
+    "base.damp_course": {"yes": N_("Yes"), "no": N_("No")},
+    "base.floor": {"slab": N_("A slab on gravel"), "no": N_("None")},
+    "base.concrete": {"site": N_("On site"), "ready": N_("Bought ready-mixed")},
+    "skins.outside.kind": _SKIN_KINDS,
+    "skins.inside.kind": _SKIN_KINDS,
+    "skins.outside.mesh": _MESH,
+    "skins.inside.mesh": _MESH,
+    "skins.reveals": {
+        "outside": N_("The outside skin"),
+        "inside": N_("The inside skin"),
+        "no": N_("None"),
+    },
+    "skins.mix_by": {"volume": N_("Volume, loose"), "mass": N_("Mass")},
+    "skins.lay": {
+        "gores": N_("Up from the foot to the crown"),
+        "bands": N_("Level, one above the other"),
     },
     "batch.drum_form": {
         "straight": N_("Straight sides"),
@@ -292,11 +445,18 @@ LISTS: Final[dict[str, tuple[Message, Message, Message, Message]]] = {
     ),
 }
 
+#: Groups of fields that occur twice: what their labels need before them, away from the form.
+WITHIN: Final[dict[str, Message]] = {
+    "skins.outside.": N_("Outside skin"),
+    "skins.inside.": N_("Inside skin"),
+}
+
 SECTIONS: Final[dict[str, Message]] = {
     "place": NP_("section of the page", "Place"),
     "shape": NP_("section of the page", "Shape"),
     "permission": NP_("section of the page", "Permission"),
     "mix": NP_("section of the page", "Mix"),
+    "base": NP_("section of the page", "Base and skins"),
     "money": NP_("section of the page", "Money"),
     "landowner": NP_("section of the page", "Landowner"),
     "site": NP_("section of the page", "Site"),
@@ -335,6 +495,30 @@ LAYOUT: Final[dict[str, tuple[object, ...]]] = {
          True,
          ("waste.lost_batches_fraction", "waste.breakage_fraction", "waste.cutting_fraction",
           "waste.calibration_batches")),
+    ),
+    "base": (
+        "base.kind",
+        ("#trench", N_("Trench and ground"), NOTHING, False,
+         ("base.frost_depth_m", "base.trench_depth_m", "base.trench_width_m", "base.trench_gravel_m", "base.topsoil_m",
+          "base.bulking_fraction")),
+        ("#beam", N_("Footing or ring beam"), NOTHING, False,
+         ("base.beam_width_m", "base.beam_height_m", "base.steel_sized", "base.steel_sized_by", "base.bar_diameter_m",
+          "base.bars", "base.bar_length_m", "base.lap_diameters", "base.damp_course", "base.damp_waste_fraction")),
+        ("#floor", N_("Floor"), NOTHING, False,
+         ("base.floor", "base.slab_gravel_m", "base.slab_insulation_m", "base.slab_thickness_m", "base.floor_finish_m",
+          "base.floor_finish_sand_parts")),
+        ("#concrete", N_("Concrete of the base"), NOTHING, True,
+         ("base.concrete", "base.sand_parts", "base.gravel_parts", "base.water_cement_ratio",
+          "base.concrete_waste_fraction", "base.gravel_waste_fraction")),
+        ("#outside", N_("Outside skin"), NOTHING, False, tuple(f"skins.outside.{name}" for name in _SKIN)),
+        ("#inside", N_("Inside skin"), NOTHING, False, tuple(f"skins.inside.{name}" for name in _SKIN)),
+        "skins.reveals",
+        ("#mesh", NP_("reinforcement", "Mesh"), NOTHING, False,
+         ("skins.roll_width_m", "skins.roll_length_m", "skins.lap_m", "skins.foot_return_m", "skins.lay",
+          "skins.mesh_strength_n_mm", "skins.mesh_kept_fraction", "skins.mesh_waste_fraction")),
+        ("#mortar", N_("Mortar, sand and waste"), N_("Common practice, no source. Put in your own."), True,
+         ("skins.mix_by", "skins.water_cement_ratio", "aggregate.sand_bulk_kg_m3", "aggregate.gravel_bulk_kg_m3",
+          "aggregate.lime_bulk_kg_m3", "skins.coat_waste_fraction", "skins.paint_waste_fraction")),
     ),
     "money": (
         "market.cement_bag_kg",

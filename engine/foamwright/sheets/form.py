@@ -5,6 +5,7 @@ from typing import Any, Final
 
 import attrs
 
+from foamwright.finishes import PUBLISHED, has_mesh
 from foamwright.project.model import Opening, Part, Project
 from foamwright.reader import N_, Speaker
 from foamwright.sheets.desk import Desk, pattern
@@ -42,6 +43,97 @@ _OPENING_HAS: Final[dict[str, Callable[[Part, Opening], bool]]] = {
     "azimuth_deg": lambda part, opening: part.shape == "dome" or opening.face == "around",
     "spacing_deg": lambda part, opening: part.shape == "dome" or opening.face == "around",
 }
+_BUILT: Final = ("footing", "ring_beam")
+
+
+def _coated(project: Project) -> bool:
+    return any(skin.kind in PUBLISHED for skin in (project.skins.outside, project.skins.inside))
+
+
+def _built(project: Project) -> bool:
+    return project.base.kind in _BUILT
+
+
+def _meshed(project: Project) -> bool:
+    return has_mesh(project.skins.outside) or has_mesh(project.skins.inside)
+
+
+def _barred(project: Project) -> bool:
+    return _built(project) and project.base.steel_sized != "unsized"
+
+
+def _slab(project: Project) -> bool:
+    return _built(project) and project.base.floor == "slab"
+
+
+def _mixed(project: Project) -> bool:
+    return _built(project) and project.base.concrete == "site"
+
+
+#: Fields of base and skins that mean something only under others; by path, or by all paths of a group.
+_ONLY_WHERE: Final[dict[str, Callable[[Project], bool]]] = {
+    "base.kind": lambda _: True,
+    "base.steel_sized_by": lambda p: _built(p) and p.base.steel_sized == "typed",
+    "base.bar_diameter_m": _barred,
+    "base.bars": _barred,
+    "base.bar_length_m": _barred,
+    "base.lap_diameters": _barred,
+    "base.damp_waste_fraction": lambda p: _built(p) and p.base.damp_course == "yes",
+    "base.slab_gravel_m": _slab,
+    "base.slab_insulation_m": _slab,
+    "base.slab_thickness_m": _slab,
+    "base.floor_finish_m": _slab,
+    "base.floor_finish_sand_parts": lambda p: _slab(p) and p.base.floor_finish_m > 0,
+    "base.sand_parts": _mixed,
+    "base.gravel_parts": _mixed,
+    "base.water_cement_ratio": lambda p: _mixed(p) or (_slab(p) and p.base.floor_finish_m > 0),
+    "base.": _built,
+    "skins.reveals": _coated,
+    "skins.mix_by": _coated,
+    "skins.water_cement_ratio": _coated,
+    "skins.coat_waste_fraction": _coated,
+    "skins.paint_waste_fraction": lambda p: any(
+        skin.paint_coats or skin.waterproofing_coats for skin in (p.skins.outside, p.skins.inside)
+    ),
+    "skins.outside.": lambda _: True,
+    "skins.inside.": lambda _: True,
+    "skins.": _meshed,
+    "aggregate.sand_bulk_kg_m3": lambda p: _built(p) or _coated(p),
+    "aggregate.gravel_bulk_kg_m3": _built,
+    "aggregate.lime_bulk_kg_m3": _coated,
+}
+
+
+def _where(project: Project, path: str) -> bool:
+    """Whether a field of base or skins means something under what is chosen."""
+    if path in _ONLY_WHERE:
+        return _ONLY_WHERE[path](project)
+    group = next((group for group in _ONLY_WHERE if group.endswith(".") and path.startswith(group)), None)
+    if group is None:
+        return True
+    if not _ONLY_WHERE[group](project):
+        return False
+    return _skin_has(project, path) if group in ("skins.outside.", "skins.inside.") else True
+
+
+def _skin_has(project: Project, path: str) -> bool:
+    """Whether a field of one skin means something for its kind."""
+    skin, name = lookup(project, path.rsplit(".", 1)[0]), path.rsplit(".", 1)[-1]
+    if name == "kind":
+        return True
+    if name in ("waterproofing_coats", "paint_coats"):
+        return bool(skin.kind != "unstated")
+    if name.endswith("_coverage_m2_l"):
+        return bool(skin.kind != "unstated" and getattr(skin, f"{name.split('_')[0]}_coats"))
+    if skin.kind not in PUBLISHED:
+        return False
+    coat = name.split("_")[0]
+    if name.endswith("_parts"):
+        typed = getattr(skin, f"{coat}_thickness_m")
+        return bool((getattr(PUBLISHED[skin.kind], f"{coat}_m") if typed is None else typed) > 0)
+    return True
+
+
 #: A circle has one name in a dome and another in a vault; the form offers the one that fits.
 _CIRCLES: Final = {"dome": "hemisphere", "vault": "semicircle"}
 _SHARES: Final = {"1": 1.0, "3/4": 0.75, "2/3": 2 / 3, "1/2": 0.5, "1/3": 1 / 3, "1/4": 0.25}
@@ -162,6 +254,8 @@ def shown(desk: Desk, path: str) -> bool:
     name = path.rsplit(".", 1)[-1]
     if pattern(path).startswith("mix.") and name in metadata("mix.given")["choices"]:
         return name in desk.project.mix.given
+    if not _where(desk.project, path):
+        return False
     owner = path.rsplit(".", 1)[0]
     if pattern(owner) == "parts[]" and name in _PART_HAS:
         return _PART_HAS[name](lookup(desk.project, owner))
@@ -186,8 +280,10 @@ def _entries(desk: Desk, layout: tuple[Any, ...], base: str = "") -> list[Entry]
                 out.append(_field(desk, path))
         elif part[0].startswith("#"):
             code, title, help_, folded, inner = part
-            out.append({"kind": "group", "id": code[1:], "title": desk.say(title), "help": desk.say(help_),
-                        "folded": folded, "entries": _entries(desk, inner, base)})  # fmt: skip
+            entries = _entries(desk, inner, base)
+            if entries:
+                out.append({"kind": "group", "id": code[1:], "title": desk.say(title), "help": desk.say(help_),
+                            "folded": folded, "entries": entries})  # fmt: skip
         else:
             path = f"{base}.{part[0]}" if base else part[0]
             if shown(desk, path):

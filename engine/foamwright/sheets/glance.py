@@ -184,7 +184,7 @@ def blocks(desk: Desk) -> list[Block]:
             "blocks.to_cast", "blocks.fresh_mass_kg", "blocks.oven_dry_mass_kg",
         )
     )  # fmt: skip
-    always = ("shell_not_checked", "permit_unasked", "foamed_concrete_only")
+    always = ("shell_not_checked", "permit_unasked", "foamed_concrete_only", "base_unstated", "skins_unstated")
     # What must not be built stands at the head of every sheet already.
     rest = (n for n in desk.outcome.notes if n.code != "not_to_be_built")
     out.append(notes_block(desk, tuple(n for n in rest if n.severity != "info" or n.code in always)))

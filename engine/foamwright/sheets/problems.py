@@ -60,6 +60,12 @@ PROBLEMS: Final[dict[str, Message]] = {
     "bucket_window_order": N_("%(field)s: the foam that you aim at must lie between the lightest and the heaviest."),
     "drum_marks_order": N_("%(field)s: each mark must hold more water and stand higher than the one before."),
     "drum_shape_incomplete": N_("%(field)s: the form of the drum is not complete."),
+    "lap_too_long": N_(
+        "%(field)s: a lap of %(value)s bar diameters is as long as a bar or longer. With these bars it must be shorter than %(limit)s."
+    ),
+    "lap_too_wide": N_(
+        "%(field)s: an overlap of %(value)s leaves too little of the roll. It must be less than %(limit)s."
+    ),
     "date_unreadable": N_("%(field)s: “%(value)s” is not a date. Write year-month-day, such as 2026-03-15."),
     "file_unreadable": N_("This file cannot be opened: %(value)s."),
     "more_problems": N_("%(value)s more problems are not listed."),
@@ -82,6 +88,50 @@ NOTES: Final[dict[str, Message]] = {
         "This is the foamed concrete only. Base and skins take nearly as much cement again: roughly %(bags_low)s to %(bags_high)s more "
         "bags (common practice, no source; not a quantity to buy by)."
     ),
+    "base_unstated": N_(
+        "The base is not in it yet. It and what is stated of the skins take roughly %(bags_low)s to %(bags_high)s more bags of cement than are "
+        "counted (common practice, no source; not a quantity to buy by)."
+    ),
+    "skins_unstated": N_(
+        "The skins are not all in it yet. They take roughly %(bags_low)s to %(bags_high)s more bags of cement than are counted (common "
+        "practice, no source; not a quantity to buy by)."
+    ),
+    "footing_not_designed": N_(
+        "Width, height and depth of the base are as typed. Nobody has looked at the ground or the load: local codes and a licensed engineer "
+        "decide."
+    ),
+    "frost_depth_unasked": N_("Ask the building department how deep the frost goes. The trench here is only what was typed."),
+    "trench_above_frost": N_(
+        "The trench ends %(depth_m)s below the ground, and the frost goes %(limit)s deep. Ground that freezes under a base heaves and cracks "
+        "the shell."
+    ),
+    "beam_narrow": N_("The footing or ring beam is %(width_m)s wide, less than the wall on it: %(limit)s."),
+    "trench_narrow": N_("The trench is %(width_m)s wide, less than what stands in it: %(limit)s."),
+    "steel_unsized": N_(
+        "No bar is counted: nobody has sized one. A ring holds the thrust of a shell only by its bars, so ask a licensed engineer."
+    ),
+    "steel_incomplete": N_("No bar is counted yet: diameter or number is missing."),
+    "steel_placeholder": N_(
+        "Bars are a placeholder, not sized: they are there for the price and not to be built. A licensed engineer sizes them."
+    ),
+    "steel_sized_by_missing": N_("Bars are typed, and nobody is named who sized them. Name the person, or call them a placeholder."),
+    "steel_typed": N_("Bars are as typed, sized by %(by)s. This page has not checked them."),
+    "skin_thin": NP_(
+        "plaster",
+        "%(field)s: all coats together are %(thickness_m)s thick, less than the %(limit)s published for this kind.",
+    ),
+    "coverage_unasked": N_("%(field)s: how far a litre goes is not typed, so none is counted. Read it on the tin."),
+    "mesh_alkali_unasked": NP_(
+        "reinforcement",
+        "Ask for the mesh's sheet: in cement only alkali-resistant glass lasts (lath of steel is galvanised). After ageing it must keep at least %(kept)s of its strength and "
+        "%(strength_n_mm)s (EAD 040083, from memory).",
+    ),
+    "mesh_alkali_weak": NP_(
+        "reinforcement",
+        "This mesh keeps too little strength in cement: after ageing at least %(kept)s of it and %(strength_n_mm)s are asked for (EAD 040083, "
+        "from memory). Do not use it.",
+    ),
+    "price_unused": N_("%(item)s has a price, but the job as it is stated takes none."),
     "price_missing": N_("No price or no quantity yet: %(item)s. The total leaves it out."),
     "price_repeated": N_("%(item)s has more than one price. Only the first one counts."),
     "price_unit_unusable": N_("%(item)s is not sold by this unit (%(unit)s), so the total leaves it out."),
@@ -182,11 +232,16 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "bags_high": "count",
     "area_m2": "area",
     "top_m": "length",
-    "ratio": "ratio3",
+    "ratio": "ratio4",
     "least_m": "length_small",
     "thrust_kn_m": "line_load",
     "ring_tension_kn": "force",
     "number": "count",
+    "depth_m": "length",
+    "width_m": "length_small",
+    "thickness_m": "length_coat",
+    "strength_n_mm": "line_strength",
+    "kept": "fraction",
 }
 #: The same where one name has another kind in some notes.
 _NOTE_KINDS: Final[dict[str, str]] = {
@@ -197,10 +252,14 @@ _NOTE_KINDS: Final[dict[str, str]] = {
     "water_cement_outside_common": "ratio",
     "foam_density_outside_common": "foam_density",
     "foam_window_excludes_mix": "foam_density",
-    "not_to_be_built": "ratio3",
-    "slender_shell": "ratio3",
+    "not_to_be_built": "ratio4",
+    "slender_shell": "ratio4",
     "headroom_none": "length",
     "parts_overlap": "length",
+    "trench_above_frost": "length",
+    "beam_narrow": "length_small",
+    "trench_narrow": "length_small",
+    "skin_thin": "length_coat",
 }
 _SEVERITY: Final[dict[str, Message]] = {
     "info": N_("Good to know"),

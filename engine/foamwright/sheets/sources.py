@@ -123,6 +123,70 @@ SOURCES: Final[dict[str, Source]] = {
             "estimated."
         ),
     ),
+    "practice_base": Source(
+        "common_practice",
+        "",
+        N_("Depths, widths, laps and waste of a base are typed; the defaults are common practice and no design."),
+    ),
+    "practice_mortar": Source(
+        "common_practice",
+        "",
+        N_(
+            "By absolute volumes: loose cement 1440 kg/m3, grains of sand and gravel 2650 kg/m3, of lime 2300 kg/m3. Handbooks count "
+            "by a dry volume of 1.27 to 1.33 times the wet one (from memory) and so come to other figures: the range shows both."
+        ),
+    ),
+    "practice_concrete": Source(
+        "common_practice",
+        "",
+        N_(
+            "By absolute volumes: loose cement 1440 kg/m3, grains of sand and gravel 2650 kg/m3. Handbooks count by a dry volume of 1.52 to "
+            "1.57 times the wet one (from memory)."
+        ),
+    ),
+    "practice_mesh": Source(
+        "common_practice",
+        "",
+        NP_(
+            "reinforcement",
+            "Strips are laid on the face along its meridian with the stated overlap; every strip is cut in one piece, longest first; mesh "
+            "is cut out at openings after it is laid.",
+        ),
+    ),
+    "steel_density": Source(
+        "memory",
+        "EN 10080, Steel for the reinforcement of concrete",
+        N_("Mass of bars from their round section at 7850 kg/m3; stated from memory."),
+    ),
+    "astm_c926_lath": Source(
+        "published",
+        "ASTM C926, Specification for application of portland cement-based plaster",
+        NP_("plaster", "Three coats on lath: 3/8 + 3/8 + 1/8 in, 7/8 in together (as trade pages quote it)."),
+    ),
+    "astm_c926_solid": Source(
+        "published",
+        "ASTM C926, Specification for application of portland cement-based plaster",
+        NP_(
+            "plaster",
+            "Three coats on a solid base 5/8 in together; two coats on masonry 1/2 in, on cast concrete 3/8 in (as trade pages quote it). How "
+            "the coats share it is from memory.",
+        ),
+    ),
+    "astm_c946": Source(
+        "memory",
+        "ASTM C946, Practice for construction of dry-stacked, surface-bonded walls",
+        N_("Surface bonding mortar with fibres at least 1/8 in thick on each face; stated from memory, the text was not read."),
+    ),
+    "stucco_handbook": Source(
+        "published",
+        "An older handbook of plastering, as a public page on stucco quotes it",
+        NP_("plaster", "On metal lath: scratch coat 1/2 in, brown coat 3/8 in, finish coat 3/8 in."),
+    ),
+    "ead_040083": Source(
+        "memory",
+        "EAD 040083 and ETAG 004, External thermal insulation composite systems with rendering",
+        NP_("reinforcement", "Glass-fibre mesh keeps after ageing at least half of its strength and at least 20 N/mm; stated from memory."),
+    ),
     "practice_waste": Source(
         "common_practice",
         "",
@@ -179,7 +243,7 @@ SOURCES: Final[dict[str, Source]] = {
         "common_practice",
         "",
         N_(
-            "Fresh blocks may slide from beds that lean 20 degrees and do slide from beds that lean 30 degrees, until their ring closes; wet mortar "
+            "Fresh blocks may slide from beds that lean 20 degrees, and must be counted on to slide from 30 degrees, until their ring closes; wet mortar "
             "that clings holds more, a soft one less."
         ),
     ),
