@@ -30,10 +30,13 @@ def _laying(desk: Desk, index: int) -> list[Block]:
     """Props, centring and platforms of one part."""
     made, s = desk.e.structure.parts[index].laying, desk.s
     points = [s._("Nobody stands below or inside an open course, propped or not.")]
-    if made.props_from_m is not None:
+    if made.centring_m2 is not None:
+        points.append(s._("No arch of a vault stands before its last block is in: lay it on centring, and strike that only when the arch is closed "
+                          "and hard."))  # fmt: skip
+    elif made.props_from_m is not None:
         points.append(
             s._("From %(height)s up the beds lean more than %(low)s: hold every fresh block with a prop, a line or a form until its ring "
-                "closes. From a lean of %(high)s none stays by itself (common practice, no source).",
+                "closes. From a lean of %(high)s count on none to stay by itself (common practice, no source).",
                 height=desk.text(f"structure.props_from_m#{index}"), low=s.quantity(made.slides_low_deg, "angle"),
                 high=s.quantity(made.slides_high_deg, "angle"))
         )  # fmt: skip
@@ -46,7 +49,8 @@ def _laying(desk: Desk, index: int) -> list[Block]:
                  made.platform_levels, number=s.whole(made.platform_levels), reach=s.quantity(made.reach_m, "length"))
         )  # fmt: skip
     return [
-        desk.figures(f"structure.props_from_m#{index}", f"structure.centring_m#{index}"),
+        desk.figures(f"structure.props_from_m#{index}", f"structure.centring_m#{index}",
+                     f"structure.centring_m2#{index}"),
         {"kind": "points", "items": points},
     ]
 

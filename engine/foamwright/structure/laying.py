@@ -220,14 +220,8 @@ def _arch(opening: Opening) -> float:
     return 2 * sum(math.dist(a, b) for a, b in pairwise(chain))
 
 
-def laying(
-    face: Face,
-    top: float,
-    block_height: float,
-    openings: tuple[Opening, ...],
-    vault_length: float | None = None,
-) -> Laying:
-    """Return what laying one part asks for.
+def laying(face: Face, top: float, block_height: float) -> Laying:
+    """Return what laying a shell asks for, its openings apart.
 
     Source: common practice, no source, for the lean at which fresh blocks slide and the height laid from a platform.
 
@@ -239,20 +233,16 @@ def laying(
         Height of the outside crown above the floor [m]
     block_height : float
         Height of a block on the face [m]
-    openings : tuple of Opening
-        The openings of the part [-]
-    vault_length : float or None
-        Length of a vault; none for a dome [m]
 
     Returns
     -------
     Laying
-        Beds, props, centring and platforms [-]
+        Beds, props and platforms; no centring [-]
 
     Examples
     --------
     >>> from foamwright.shape.meridian import hemisphere
-    >>> made = laying(hemisphere(6.0, 0.5, 0.2).inside, 3.7, 0.305, ())
+    >>> made = laying(hemisphere(6.0, 0.5, 0.2).inside, 3.7, 0.305)
     >>> made.props_from_course, made.platform_levels
     (7, 2)
     """
@@ -269,8 +259,8 @@ def laying(
         props_from_course=first(low),
         props_all_from_course=first(high),
         props_from_m=leans_from(face, low),
-        centring_m=sum(arch_length(opening) * opening.count for opening in openings),
-        centring_m2=None if vault_length is None else 2 * face.pieces[-1].length_m * vault_length,
+        centring_m=0.0,
+        centring_m2=None,
         platform_levels=max(0, math.ceil(top / REACH_M - 1 - 1e-9)),
         reach_m=REACH_M,
     )

@@ -11,7 +11,7 @@ from foamwright.material.density import OvenDryDensity, WetDensity
 from foamwright.project.model import Block, Part
 from foamwright.project.notes import Note, Scalar
 from foamwright.shape.meridian import Meridian, half_width, meridian, rise
-from foamwright.structure.laying import Laying, laying
+from foamwright.structure.laying import Laying, arch_length, laying
 from foamwright.structure.membrane import GRAVITY
 from foamwright.structure.thrust import Joint, Thrust, joints, least_thickness, search
 
@@ -146,7 +146,6 @@ class _Look:
     ratio: float
     line: Thrust
     springing: Joint
-    top: float
     thrust: float
     squeeze: float
     pull: float | None
@@ -251,7 +250,14 @@ def _look(part: Part) -> _Look:
         overturning = resisting / (thrust * springing.height_m)
         sliding = FRICTION * foot.weight / thrust
     ratio = _ratio(shell, part.thickness_m)
-    return _Look(ratio, line, springing, shell.outside.crown_m, thrust, squeeze, pull, overturning, sliding)
+    return _Look(ratio, line, springing, thrust, squeeze, pull, overturning, sliding)
+
+
+@lru_cache(maxsize=256)
+def _laid(part: Part, block_height: float) -> Laying:
+    """What laying asks for, openings apart."""
+    shell = meridian(part)
+    return laying(shell.inside, shell.outside.crown_m, block_height)
 
 
 def _ratio(shell: Meridian, thickness: float) -> float:
@@ -378,8 +384,10 @@ def look_at(part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity)
         meridian_max_kpa=seen.squeeze * heavy,
         hoop_max_kpa=None if seen.pull is None else seen.pull * heavy,
         openings_left_out=sum(opening.count for opening in part.openings),
-        laying=laying(
-            meridian(part).inside, seen.top, block.height_m, part.openings, None if dome else part.length_m
+        laying=evolve(
+            _laid(_bare(part), block.height_m),
+            centring_m=sum(arch_length(opening) * opening.count for opening in part.openings),
+            centring_m2=None if dome else 2 * meridian(part).inside.pieces[-1].length_m * part.length_m,
         ),
     )
 

@@ -13,12 +13,14 @@ from typing import Final
 
 from attrs import frozen
 
-from foamwright.shape.meridian import Face, Meridian
+from foamwright.shape.meridian import Face, Meridian, Upright
 
 Point = tuple[float, float]
 
 #: Joints from springing to crown: from about 60 on the semicircular arch gives its 0.1075.
 JOINTS: Final = 80
+#: Joints down a stem wall.
+_UPRIGHT_JOINTS: Final = 4
 #: Steps in which the thickness turns about an edge between two stretches of the face.
 _FAN: Final = 8
 #: A joint that leans less from upright at the crown is upright [-].
@@ -86,10 +88,9 @@ class Thrust:
 def _sides(face: Face) -> list[tuple[Point, Point]]:
     """Points of the inside face from the crown down, each with the direction square to it and outwards."""
     out: list[tuple[Point, Point]] = []
-    whole = face.crown_m - face.foot_m
     for piece in reversed(face.pieces):
         tall = piece.high_m - piece.low_m
-        steps = max(2, math.ceil(JOINTS * tall / whole))
+        steps = _UPRIGHT_JOINTS if isinstance(piece, Upright) else JOINTS
         for k in range(steps + 1):
             # Close together towards the crown, where a little height is a long way along the face.
             share = math.cos(math.pi / 2 * k / steps)
