@@ -376,6 +376,13 @@ def _misfit(
     if low:
         return low
     section = cut(opening)
+    if _crowded(section, places):
+        fitting = (
+            n
+            for n in range(opening.count - 1, 1, -1)
+            if not _crowded(section, spots(part, evolve(opening, count=n)))
+        )
+        return Problem(f"{path}.count", opening.count, next(fitting, 1), "openings_too_many")
     half = part.inside_span_m / 2
     standing = walled(part)
     for spot in places:
@@ -387,13 +394,6 @@ def _misfit(
             problem = _in_end(shell, part, opening, spot, half, path)
         if problem:
             return problem
-    if _crowded(section, places):
-        fitting = (
-            n
-            for n in range(opening.count - 1, 1, -1)
-            if not _crowded(section, spots(part, evolve(opening, count=n)))
-        )
-        return Problem(f"{path}.count", opening.count, next(fitting, 1), "openings_too_many")
     return None
 
 
