@@ -20,6 +20,8 @@ from foamwright.shape.vault import spots
 PERSON_M = 1.70
 HEADROOM_M = 2.0
 _STEPS = 48
+#: Where on its way from springing to crown a shell of one thickness is measured.
+_MARKED = 0.56
 
 
 @frozen
@@ -244,7 +246,9 @@ def section(part: Part, path: str, labels: Labels) -> str:
     size = max(2 * ro * 0.062, 0.06)
     left, right = -ro - size * 5.3, ro + size * (7.0 if labels.rise and stem > 0 else 3.4)
     above = size * 2.4 if labels.crown_opening or labels.crown_thickness else 0.0
-    top, bottom = outer.crown_m + size * 0.9 + above, -size * 3.4
+    marked = line(part).at(_MARKED)
+    label = stem + marked.height_m + (part.thickness_m + size * 1.1) * marked.normal_z + size * 1.3
+    top, bottom = max(outer.crown_m + size * 0.9 + above, label), -size * 3.4
     width = f"{path}.inside_span_m" if vaulted else f"{path}.inside_diameter_m"
 
     found = _across(part) if vaulted else _round_about(part, face)
@@ -361,7 +365,7 @@ def _thicknesses(part: Part, path: str, labels: Labels, size: float) -> str:
         return _touch(f"{path}.{name}", words, body)
 
     # A hand's breadth above the springing, so that the line is not lost in the edge of a skewback.
-    drawn = measure(0.06 if tapers else 0.56, part.thickness_m, labels.thickness, "thickness_m", 1.1, 0.4)
+    drawn = measure(0.06 if tapers else _MARKED, part.thickness_m, labels.thickness, "thickness_m", 1.1, 0.4)
     if tapers and part.crown_thickness_m is not None and not labels.crown_opening:
         drawn += measure(1.0, part.crown_thickness_m, labels.crown_thickness, "crown_thickness_m", 0.0, 0.8)
     return drawn
