@@ -64,7 +64,17 @@ def _graph(radius: float, height: float, slope: float, bend: float, half: float)
 
 @frozen
 class Circle:
-    """An arc about a centre ``offset_m`` from the axis (0 or beyond it) and ``depth_m`` under the springing."""
+    """An arc.
+
+    Attributes
+    ----------
+    radius_m : float
+        Radius [m]
+    offset_m : float
+        Where its centre lies beside the axis: 0, or below 0 beyond it [m]
+    depth_m : float
+        How far its centre lies under the springing [m]
+    """
 
     radius_m: float
     offset_m: float
@@ -99,7 +109,15 @@ class Circle:
 
 @frozen
 class Parabola:
-    """z = H (1 - (r / a)^2)."""
+    """z = H (1 - (r / a)^2).
+
+    Attributes
+    ----------
+    half_m : float
+        Half the width at the springing, a [m]
+    rise_m : float
+        Rise, H [m]
+    """
 
     half_m: float
     rise_m: float
@@ -117,7 +135,17 @@ class Parabola:
 
 @frozen
 class Catenary:
-    """z = H - k (cosh(r / k) - 1): a hanging chain turned over."""
+    """z = H - k (cosh(r / k) - 1): a hanging chain turned over.
+
+    Attributes
+    ----------
+    half_m : float
+        Half the width at the springing [m]
+    rise_m : float
+        Rise, H [m]
+    scale_m : float
+        Radius of curvature at the crown, k [m]
+    """
 
     half_m: float
     rise_m: float
@@ -172,7 +200,15 @@ class Catenary:
 
 @frozen
 class Ellipse:
-    """Half an ellipse, its axis upright."""
+    """Half an ellipse, its axis upright.
+
+    Attributes
+    ----------
+    half_m : float
+        Half the width at the springing [m]
+    rise_m : float
+        Rise [m]
+    """
 
     half_m: float
     rise_m: float

@@ -126,8 +126,21 @@ class Sphere:
 
 @frozen
 class Arc:
-    """A stretch of a circle whose centre lies off the axis: an ogive where it lies beyond the axis
-    (``offset_m`` below 0), a rounded edge where it lies on the near side.
+    """A stretch of a circle whose centre lies off the axis.
+
+    Attributes
+    ----------
+    radius_m : float
+        Radius [m]
+    offset_m : float
+        Where the centre lies: below 0 beyond the axis, as in an ogive; above 0 on the near side, as in a
+        rounded edge [m]
+    centre_m : float
+        Height of the centre [m]
+    low_m : float
+        Height of the lower end [m]
+    high_m : float
+        Height of the upper end [m]
     """
 
     radius_m: float

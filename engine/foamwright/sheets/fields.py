@@ -302,7 +302,7 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "ellipse": N_("Ellipse"),
     },
     "parts[].crown_closed_by": {"open": N_("Left open"), "glazed": N_("Glazed")},
-    "parts[].ends": {"both": N_("At both ends"), "one": N_("At end A only"), "open": N_("None, open ends")},
+    "parts[].ends": {"both": N_("At both ends"), "one": N_("At end A only"), "open": N_("Open at both ends")},
     "parts[].openings[].face": {
         "around": N_("By its direction"),
         "side_a": N_("Side A"),
