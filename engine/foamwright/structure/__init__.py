@@ -2,5 +2,6 @@
 
 from foamwright.structure.laying import Bed, Laying
 from foamwright.structure.stability import PartStructure, Structure, look
+from foamwright.structure.walls import WallStructure
 
-__all__ = ["Bed", "Laying", "PartStructure", "Structure", "look"]
+__all__ = ["Bed", "Laying", "PartStructure", "Structure", "WallStructure", "look"]

@@ -8,11 +8,12 @@ from typing import Final
 from attrs import evolve, frozen
 
 from foamwright.material.density import OvenDryDensity, WetDensity
-from foamwright.project.model import Block, Part
+from foamwright.project.model import SHELLS, Block, Part
 from foamwright.project.notes import Note, Scalar
 from foamwright.shape.meridian import Meridian, half_width, meridian, rise
 from foamwright.structure.laying import Laying, arch_length, laying
 from foamwright.structure.membrane import GRAVITY
+from foamwright.structure.walls import WallStructure, look_at_wall
 from foamwright.structure.thrust import Joint, Thrust, joints, least_thickness, search
 
 #: Least thickness over mid radius of a semicircular arch (Milankovitch 1907) and of a hemisphere of orange slices (Heyman 1967),
@@ -25,7 +26,7 @@ FRICTION: Final = 0.4
 SAFE: Final = 1.5
 #: Thinnest and thickest shell that is tried, over the inside width [-].
 _TRIED: Final = (0.002, 0.5)
-#: A height that differs by less belongs to the springing [m].
+#: A stem that is lower is none [m].
 _TINY: Final = 1e-9
 
 
@@ -111,32 +112,35 @@ class Structure:
 
     Attributes
     ----------
-    thickness_ratio : float
-        Of the part that has least to spare [-]
+    thickness_ratio : float or None
+        Of the dome or vault that has least to spare; absent without one [-]
     least_thickness_ratio : float or None
         What that part needs [-]
     stands : tuple of bool
-        Whether each part passes, in the order of the project [-]
-    thrust_kn_m : float
-        Greatest outward thrust on a metre of springing [kN/m]
+        Whether each dome or vault passes, in the order of ``parts`` [-]
+    thrust_kn_m : float or None
+        Greatest outward thrust on a metre of springing; absent without a dome or a vault [kN/m]
     ring_tension_kn : float or None
         Greatest ring tension; absent without a dome [kN]
-    meridian_max_kpa : float
-        Greatest compression down a shell [kPa]
+    meridian_max_kpa : float or None
+        Greatest compression down a shell; absent without one [kPa]
     hoop_max_kpa : float or None
         Greatest hoop tension by membrane theory; absent without a dome [kPa]
     parts : tuple of PartStructure
-        The parts, in the order of the project [-]
+        The domes and vaults, in the order of the project [-]
+    walls : tuple of WallStructure
+        The walls, in the order of the project [-]
     """
 
-    thickness_ratio: float
+    thickness_ratio: float | None
     least_thickness_ratio: float | None
     stands: tuple[bool, ...]
-    thrust_kn_m: float
+    thrust_kn_m: float | None
     ring_tension_kn: float | None
-    meridian_max_kpa: float
+    meridian_max_kpa: float | None
     hoop_max_kpa: float | None
     parts: tuple[PartStructure, ...]
+    walls: tuple[WallStructure, ...]
 
 
 @frozen
@@ -146,6 +150,7 @@ class _Look:
     ratio: float
     line: Thrust
     springing: Joint
+    face_m: float
     thrust: float
     squeeze: float
     pull: float | None
@@ -205,8 +210,7 @@ def hoop_tensions(chain: tuple[Joint, ...]) -> tuple[float, ...]:
         middle_a = (a.radius_m, (a.inside[1] + a.outside[1]) / 2)
         middle_b = (b.radius_m, (b.inside[1] + b.outside[1]) / 2)
         apart = math.dist(middle_a, middle_b)
-        if apart > _TINY:
-            out.append((at_a - at_b) / apart)
+        out.append((at_a - at_b) / apart if apart > _TINY else 0.0)
     if len(out) > 1:
         out.append(out[-1] + (out[-1] - out[-2]) / 2)
     return tuple(out)
@@ -223,11 +227,11 @@ def _chain(part: Part, shell: Meridian) -> tuple[Joint, ...]:
 def _look(part: Part) -> _Look:
     """Look at one part without openings, at the origin."""
     dome = part.shape != "vault"
-    shell = meridian(part)
-    chain = _chain(part, shell)
-    stem = part.stem_height_m
-    end = next((i for i, joint in enumerate(chain) if joint.inside[1] <= stem + _TINY), len(chain) - 1)
-    cap, crown, springing, foot = chain[: end + 1], chain[0], chain[end], chain[-1]
+    shell, stem = meridian(part), part.stem_height_m
+    above = evolve(part, stem_height_m=0.0)
+    cap = _chain(above, meridian(above))
+    chain = _chain(part, shell) if stem > _TINY else cap
+    crown, springing, foot = cap[0], cap[-1], chain[-1]
     line = search(cap, hoops=dome)
     thick = [math.dist(joint.inside, joint.outside) for joint in chain]
     pull = None
@@ -238,7 +242,8 @@ def _look(part: Part) -> _Look:
             for joint, t in zip(chain, thick, strict=True)
             if joint.weight > 0
         )
-        pull = max(0.0, *(tension / thick[end] for tension in hoop_tensions(cap)))
+        between = [math.dist(joint.inside, joint.outside) for joint in cap[1:]]
+        pull = max(0.0, *(pull / t for pull, t in zip(hoop_tensions(cap), (*between, between[-1]), strict=True)))
     else:
         thrust = (springing.weight * springing.radius_m - springing.moment) / (crown.height_m - springing.height_m)
         squeeze = max(math.hypot(thrust, joint.weight) / t for joint, t in zip(chain, thick, strict=True))
@@ -247,10 +252,10 @@ def _look(part: Part) -> _Look:
         edge = foot.outside[0]
         own = foot.weight - springing.weight
         resisting = springing.weight * (edge - springing.radius_m) + own * edge - (foot.moment - springing.moment)
-        overturning = resisting / (thrust * springing.height_m)
+        overturning = resisting / (thrust * (stem + springing.height_m))
         sliding = FRICTION * foot.weight / thrust
     ratio = _ratio(shell, part.thickness_m)
-    return _Look(ratio, line, springing, thrust, squeeze, pull, overturning, sliding)
+    return _Look(ratio, line, springing, meridian(above).inside.length_m, thrust, squeeze, pull, overturning, sliding)
 
 
 @lru_cache(maxsize=256)
@@ -387,7 +392,7 @@ def look_at(part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity)
         laying=evolve(
             _laid(_bare(part), block.height_m),
             centring_m=sum(arch_length(opening) * opening.count for opening in part.openings),
-            centring_m2=None if dome else 2 * meridian(part).inside.pieces[-1].length_m * part.length_m,
+            centring_m2=None if dome else 2 * seen.face_m * part.length_m,
         ),
     )
 
@@ -422,10 +427,21 @@ def look(
     >>> structure.stands, notes[0].code, notes[0].severity
     ((False,), 'not_to_be_built', 'warning')
     """
-    seen = tuple(look_at(part, block, wet, oven_dry) for part in parts)
+    shells: list[PartStructure] = []
+    walls: list[WallStructure] = []
     notes: list[Note] = []
-    for i, part in enumerate(seen):
-        notes.extend(_notes(part, f"parts[{i}]"))
+    for i, stated in enumerate(parts):
+        path = f"parts[{i}]"
+        if stated.shape in SHELLS:
+            shells.append(look_at(stated, block, wet, oven_dry))
+            notes.extend(_notes(shells[-1], path))
+        elif stated.shape == "wall":
+            wall, remarks = look_at_wall(stated, path, wet, oven_dry)
+            walls.append(wall)
+            notes.extend(remarks)
+    seen = tuple(shells)
+    if not seen:
+        return Structure(None, None, (), None, None, None, None, (), tuple(walls)), tuple(notes)
 
     def spare(part: PartStructure) -> float:
         if part.least_thickness_ratio is None:
@@ -444,6 +460,7 @@ def look(
         meridian_max_kpa=max(part.meridian_max_kpa for part in seen),
         hoop_max_kpa=max(pulls) if pulls else None,
         parts=seen,
+        walls=tuple(walls),
     )
     return whole, tuple(notes)
 
