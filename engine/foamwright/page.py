@@ -35,6 +35,7 @@ from foamwright.reader import (
     speaker,
 )
 from foamwright.shape.plan import plan_of
+from foamwright.shape.wall import corners, wall_faults
 from foamwright.sheets import landowner
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import FIELDS
@@ -250,14 +251,20 @@ def _act(args: Args) -> Answer:
 def _added(project: Project, path: str) -> Reading:
     """Add an item; a new opening goes where it meets no other, a new part beside the last one."""
     if pattern(path) == "parts[].openings":
-        window = {"form": "round", "sill_m": 1.2}
-        for azimuth in range(0, 360, 15):
-            reading = edits.add_item(project, path, window | {"azimuth_deg": float(azimuth)})
+        window: dict[str, Any] = {"form": "round", "sill_m": 1.2}
+        part = project.parts[int(path[6 : path.index("]")])]
+        ways: list[dict[str, Any]] = [{"azimuth_deg": float(azimuth)} for azimuth in range(0, 360, 15)]
+        if part.shape == "wall" and part.plan_form != "circle":
+            ways = [{"side": side + 1} for side in range(len(corners(part)))]
+        for way in ways:
+            reading = edits.add_item(project, path, window | way)
             if reading.project is None or not estimate(reading.project).problems:
                 return reading
     if path == "parts":
         last, taken = project.parts[-1], {part.id for part in project.parts}
         name = next(f"dome-{i}" for i in range(2, 99) if f"dome-{i}" not in taken)
+        if last.shape == "wall" and wall_faults(last, ""):
+            last = Part(at_m=last.at_m)
         reach = [plan.radius_m or hypot(*plan.half_m) for plan in (plan_of(last), plan_of(Part()))]
         beside = last.at_m[0] + sum(reach) + 1.0
         return edits.add_item(project, path, {"id": name, "at_m": [beside, last.at_m[1]]})

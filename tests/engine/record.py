@@ -85,6 +85,10 @@ def full_code() -> dict[str, Any]:
             return meta["choices"][-3:]
         if meta["kind"] == "row":
             return (1.5, -2.25)
+        if meta["kind"] == "points":
+            return ((0.0, 0.0), (4.5, 0.0), (4.5, 3.25))
+        if meta["kind"] == "numbers":
+            return (1, 3)
         if meta["kind"] == "number":
             value = source.uniform(meta["low"], min(meta["high"], meta["low"] + 500))
             return round(value) or 1 if meta["whole"] else round(value, 2)

@@ -2,6 +2,7 @@
 
 from foamwright.finishes.base import BaseResult, Steel
 from foamwright.finishes.finish import Finishes, Need, finish, stated
+from foamwright.finishes.frame import FramePart, FrameResult, FrameSteel
 from foamwright.finishes.skins import OTHERS, PUBLISHED, Basis, has_mesh
 
 __all__ = [
@@ -10,6 +11,9 @@ __all__ = [
     "BaseResult",
     "Basis",
     "Finishes",
+    "FramePart",
+    "FrameResult",
+    "FrameSteel",
     "Need",
     "Steel",
     "finish",

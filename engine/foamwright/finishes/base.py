@@ -332,7 +332,7 @@ def _ground_notes(plans: tuple[Plan, ...], base: Base) -> tuple[Note, ...]:
     elif base.frost_depth_m > base.trench_depth_m + 1e-9:
         params = {"depth_m": base.trench_depth_m, "limit": base.frost_depth_m}
         notes.append(Note("trench_above_frost", "caution", "base.trench_depth_m", params, "typed"))
-    wall = max(plan.thickness_m for plan in plans)
+    wall = max((plan.thickness_m for plan in plans), default=0.0)
     if base.beam_width_m < wall - 1e-9:
         params = {"width_m": base.beam_width_m, "limit": wall}
         notes.append(Note("beam_narrow", "caution", "base.beam_width_m", params, "arithmetic"))

@@ -5,7 +5,8 @@ from typing import Final
 from attrs import evolve, field, frozen
 
 from foamwright.finishes.base import BUILT, BaseResult, concrete, floor_mortar, foundation
-from foamwright.finishes.ground import plan
+from foamwright.finishes.frame import FrameResult, frames
+from foamwright.finishes.ground import plan, stands_on_base
 from foamwright.finishes.mesh import WAYS, Strip, lay, rolls, rows
 from foamwright.finishes.reveals import Reveal, reveals
 from foamwright.finishes.skins import PUBLISHED, Coat, Paint, SkinResult, coats, has_mesh, paints, skin_notes
@@ -117,6 +118,8 @@ class Finishes:
         Water of concrete and mortar; curing and washing are not counted [L]
     needs : tuple of Need
         What is bought besides cement and water [-]
+    frame : FrameResult or None
+        Posts and ring beams of infill walls; absent without them [-]
     """
 
     base: BaseResult | None
@@ -139,6 +142,7 @@ class Finishes:
     lime_kg: float
     water_l: float
     needs: tuple[Need, ...] = field(default=())
+    frame: FrameResult | None = None
 
 
 def stated(project: Project) -> tuple[bool, bool]:
@@ -202,16 +206,21 @@ def finish(
     """
     base_stated = project.base.kind != "unstated"
     kinds = [getattr(project.skins, side).kind for side in SIDES]
-    if not base_stated and kinds == ["unstated", "unstated"]:
-        return None, (), ()
+    frame, problems_found, remarks_found = frames(project.parts, project.base, waste)
+    if not base_stated and kinds == ["unstated", "unstated"] and frame is None:
+        return None, problems_found, ()
     made = Finishes(
         None, (), (), (), None, None, None, None, None, (), None, None, 0.0, 0, 0.0, 0.0, 0.0, 0.0, 0.0
     )
-    problems: list[Problem] = []
-    notes: list[Note] = []
+    made = evolve(made, frame=frame)
+    problems: list[Problem] = list(problems_found)
+    notes: list[Note] = list(remarks_found)
     if base_stated:
-        plans = tuple(plan(part, s) for part, s in zip(project.parts, shape.parts, strict=True))
-        ids = tuple(part.id for part in project.parts)
+        standing = [
+            (part, s) for part, s in zip(project.parts, shape.parts, strict=True) if stands_on_base(part)
+        ]
+        plans = tuple(plan(part, s) for part, s in standing)
+        ids = tuple(part.id for part, _ in standing)
         base, faults, remarks = foundation(ids, plans, project.base, waste)
         problems.extend(faults)
         notes.extend(remarks)
@@ -243,6 +252,9 @@ def _skins(
             continue
         around = sides if skins.reveals == side else 0.0
         area = getattr(shape, f"{side}_area_m2") + around
+        if area <= 0:
+            # Fills and blocks to order have no face.
+            continue
         found = coats(side, skin, skins, area, density, project.aggregate, waste)
         basis = PUBLISHED.get(skin.kind)
         results.append(
@@ -350,6 +362,17 @@ def _bought(project: Project, made: Finishes) -> Finishes:
             sand += volume * one.sand_kg
             gravel += volume * one.gravel_m3
             water += volume * one.water_l
+    if made.frame is not None:
+        one = concrete(project.base, density, aggregate)
+        volume = made.frame.concrete_m3
+        if project.base.concrete == "site":
+            made = evolve(made, frame=evolve(made.frame, cement_kg=volume * one.cement_kg))
+            cement += volume * one.cement_kg
+            sand += volume * one.sand_kg
+            gravel += volume * one.gravel_m3
+            water += volume * one.water_l
+        else:
+            ready += volume
     made = evolve(
         made,
         cement_kg=cement,
@@ -377,12 +400,16 @@ def _needs(project: Project, made: Finishes, ready: float) -> tuple[Need, ...]:
         ),
         Need("ready_concrete", litres=ready * 1000),
     ]
+    bars, heavy = 0, 0.0
+    if base is not None and base.kind in BUILT and base.steel is not None:
+        bars, heavy = base.steel.to_buy, base.steel.bought_kg
+    if made.frame is not None and made.frame.steel_to_buy is not None:
+        bars += made.frame.steel_to_buy
+        heavy += made.frame.steel_bought_kg or 0.0
+    if bars:
+        metres = bars * project.base.bar_length_m
+        needs.append(Need("bar", kilograms=heavy, metres=metres, pieces=bars))
     if base is not None and base.kind in BUILT:
-        if base.steel is not None:
-            metres = base.steel.to_buy * project.base.bar_length_m
-            needs.append(
-                Need("bar", kilograms=base.steel.bought_kg, metres=metres, pieces=base.steel.to_buy)
-            )
         needs.append(Need("damp_course", metres=base.damp_course_m))
         thick = project.base.slab_insulation_m
         needs.append(

@@ -8,7 +8,7 @@ import math
 from attrs import frozen
 
 from foamwright.project.model import Part
-from foamwright.shape import PartShape, meridian
+from foamwright.shape import PartShape, meridian, outline
 
 
 @frozen
@@ -123,11 +123,34 @@ class Plan:
         return max(0.0, left)
 
 
+def stands_on_base(part: Part) -> bool:
+    """Say whether a part stands on a base; fills and blocks to order do not.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    part : Part
+        The part as stated [-]
+
+    Returns
+    -------
+    bool
+        Whether it does [-]
+
+    Examples
+    --------
+    >>> stands_on_base(Part(shape="wall")), stands_on_base(Part(shape="fill"))
+    (True, False)
+    """
+    return part.shape not in ("fill", "blocks")
+
+
 def plan(part: Part, shape: PartShape) -> Plan:
     """Return what a part stands on.
 
     Source: arithmetic. A dome stands on a circle; a vault on a rectangle, or on its two sides where
-    an end is open (and on the closed end, if there is one).
+    an end is open (and on the closed end, if there is one); a wall on the line of its middle.
 
     Parameters
     ----------
@@ -147,6 +170,12 @@ def plan(part: Part, shape: PartShape) -> Plan:
     >>> round(plan(Part(), measure_part(Part())[0]).length_m, 4) == round(2 * math.pi * 3.1, 4)
     True
     """
+    if part.shape == "wall":
+        line = outline(part)
+        return Plan(
+            (line.middle_m,), line.closed, line.enclosed_m2, line.corner,
+            shape.floor_area_m2, shape.footprint_m2, part.thickness_m,
+        )  # fmt: skip
     shell = meridian(part)
     near, far = shell.inside.radius(shell.inside.foot_m), shell.outside.radius(shell.outside.foot_m)
     middle, thickness = (near + far) / 2, far - near

@@ -14,7 +14,8 @@ from attrs import frozen
 from foamwright.finishes.packing import Pieces, pack, split
 from foamwright.project.model import Part
 from foamwright.project.whole import ceiling
-from foamwright.shape import Face, meridian
+from foamwright.shape import Face, meridian, outline
+from foamwright.shape.wall import gabled
 
 #: Halvings by which the height is found at which every other strip ends.
 _HALVINGS: Final = 30
@@ -35,7 +36,7 @@ class Spread:
     pointed : bool
         Whether the face ends in a point, as at the crown of a closed dome [-]
     feet : int
-        How many ends of the meridian stand on the ground [-]
+        How many ends of the meridian stand on the ground; 0 of a gable, which stands on its wall [-]
     """
 
     girth: Callable[[float], float]
@@ -74,7 +75,7 @@ def spreads(part: Part, outside: bool) -> tuple[Spread, ...]:
     """Return the faces of one side of a part, each spread out along its meridian.
 
     Source: arithmetic. A dome has one face round its axis; a vault its barrel from foot to foot, and
-    an end wall where one closes it.
+    an end wall where one closes it; a wall its face all along, and each gable.
 
     Parameters
     ----------
@@ -94,6 +95,10 @@ def spreads(part: Part, outside: bool) -> tuple[Spread, ...]:
     >>> round(face.length_m, 3), round(face.girth(0.0), 3)
     (5.527, 20.106)
     """
+    if part.shape in ("fill", "blocks"):
+        return ()
+    if part.shape == "wall":
+        return _of_wall(part, outside)
     shell = meridian(part)
     face = shell.outside if outside else shell.inside
     if part.shape == "dome":
@@ -105,6 +110,23 @@ def spreads(part: Part, outside: bool) -> tuple[Spread, ...]:
     low, high = face.foot_m, face.crown_m
     wall = Spread(lambda s: 2 * face.radius(min(low + s, high)), high - low, False, False, 1)
     return (barrel, *([wall] * closed))
+
+
+def _of_wall(part: Part, outside: bool) -> tuple[Spread, ...]:
+    line, rise = outline(part), part.wall.gable_rise_m
+    length = line.outside_m if outside else line.inside_m
+    if outside and not line.closed:
+        length += 2 * part.thickness_m
+    gables = tuple(
+        Spread(_triangle(side.middle_m, rise), rise, False, False, 0)
+        for i, side in enumerate(line.sides)
+        if gabled(part, i)
+    )
+    return (Spread(lambda _: length, part.wall.height_m, line.closed, False, 1), *gables)
+
+
+def _triangle(length: float, rise: float) -> Callable[[float], float]:
+    return lambda s: length * max(0.0, 1 - s / rise)
 
 
 def _round(face: Face) -> Callable[[float], float]:
@@ -162,7 +184,7 @@ def gores(spread: Spread, width: float, lap: float, foot: float) -> tuple[Strip,
         end = min(cap, max(_half(spread, start, girth), start + cover))
         if not spread.pointed and whole - end < width:
             end = whole
-        more = foot if start == 0 else 0.0
+        more = (foot if spread.feet else lap) if start == 0 else 0.0
         if end < whole:
             more += lap
         elif spread.feet == 2:
@@ -205,7 +227,7 @@ def bands(spread: Spread, width: float, lap: float, foot: float) -> tuple[Strip,
     cap = whole - (width / 2 - lap) if spread.pointed else whole
     end = whole + (foot if spread.feet == 2 else 0.0)
     laid: list[Strip] = []
-    start = -foot
+    start = -foot if spread.feet else -lap
     while start < (cap if spread.pointed else end) - 1e-9:
         stop = min(start + cover, end)
         girth = spread.girth(max(0.0, min(start, whole)))
@@ -260,7 +282,7 @@ def lay(
     strips: list[Strip] = []
     turned = 0.0
     for face in spreads(part, outside):
-        ends = face.girth(0.0) + (face.girth(face.length_m) if face.feet == 2 else 0.0)
+        ends = (face.girth(0.0) if face.feet else 0.0) + (face.girth(face.length_m) if face.feet == 2 else 0.0)
         turned += ends * foot
         strips += WAYS[way](face, width, lap, foot)
     return tuple(strips), turned

@@ -11,6 +11,7 @@ from foamwright.project.model import Opening, Part
 from foamwright.shape import Meridian, cut, meridian
 from foamwright.shape.openings import Cut
 from foamwright.shape.quadrature import gauss_legendre
+from foamwright.shape.vault import end_thickness, spots
 
 #: Nodes of the rule along each edge; the depth changes gently along it.
 _NODES: Final = 10
@@ -131,8 +132,16 @@ def reveals(part: Part) -> tuple[Reveal, ...]:
     >>> [round(r.area_m2, 3) for r in reveals(Part())], len(reveals(Part(openings=(Opening(),))))
     ([], 1)
     """
+    if part.shape in ("fill", "blocks"):
+        return ()
+    if part.shape == "wall":
+        return _of_wall(part)
     shell = meridian(part)
-    found = tuple(reveal(cut(o), _depth(part, shell, o), o.count) for o in part.openings)
+    found = tuple(
+        reveal(cut(opening), depth, count)
+        for opening in part.openings
+        for depth, count in _depths(part, shell, opening)
+    )
     if shell.opening_m <= 0:
         return found
     crown = part.thickness_m if part.crown_thickness_m is None else part.crown_thickness_m
@@ -140,13 +149,27 @@ def reveals(part: Part) -> tuple[Reveal, ...]:
     return (*found, Reveal(rim, rim * crown, crown, 1))
 
 
-def _depth(part: Part, shell: Meridian, opening: Opening) -> Callable[[float, float], float]:
-    if opening.face.startswith("end"):
-        end = part.thickness_m if part.end_thickness_m is None else part.end_thickness_m
-        return lambda _, __: end
-    if part.shape == "vault":
-        return lambda _, z: shell.reach(z) - shell.inside.radius(z)
-    return lambda u, z: _chord(shell.reach(z), u) - _chord(shell.inside.radius(z), u)
+def _of_wall(part: Part) -> tuple[Reveal, ...]:
+    if part.plan_form != "circle":
+        return tuple(reveal(cut(o), lambda _, __: part.thickness_m, o.count) for o in part.openings)
+    near = part.inside_diameter_m / 2
+    far = near + part.thickness_m
+    return tuple(reveal(cut(o), lambda u, _: _chord(far, u) - _chord(near, u), o.count) for o in part.openings)
+
+
+def _depths(
+    part: Part, shell: Meridian, opening: Opening
+) -> Iterator[tuple[Callable[[float, float], float], int]]:
+    """Give the depth wherever an opening and its repeats stand, and how many stand there."""
+    if part.shape == "dome":
+        yield lambda u, z: _chord(shell.reach(z), u) - _chord(shell.inside.radius(z), u), opening.count
+        return
+    walls = [spot.wall for spot in spots(part, opening)]
+    ends = sum(wall.startswith("end") for wall in walls)
+    if ends:
+        yield lambda _, __: end_thickness(part), ends
+    if len(walls) > ends:
+        yield lambda _, z: shell.reach(z) - shell.inside.radius(z), len(walls) - ends
 
 
 def _chord(radius: float, sideways: float) -> float:

@@ -126,7 +126,7 @@ class Money:
     high : float or None
         The same if twice the stated waste were [currency]
     per_floor_area : float or None
-        Total over the clear inside floor [currency/m2]
+        Total over the clear inside floor; absent where there is none [currency/m2]
     priced : int
         Lines that are priced [-]
     allowance : Allowance or None
@@ -222,7 +222,11 @@ def measured(need: Need, unit: str) -> float | None:
 
 
 def whole_job(
-    batches: Batches, finishes: Finishes | None, bag: float, share: float = 1.0
+    batches: Batches,
+    finishes: Finishes | None,
+    bag: float,
+    share: float = 1.0,
+    more: tuple[Need, ...] = (),
 ) -> dict[str, Need]:
     """Return what the job takes of everything, by its name in the prices.
 
@@ -239,6 +243,8 @@ def whole_job(
         Cement in a bag [kg]
     share : float
         Batches over those planned: 1, or another for the range of the bill [-]
+    more : tuple of Need
+        What else is bought, such as mortar for the joints [-]
 
     Returns
     -------
@@ -260,6 +266,7 @@ def whole_job(
         Need("agent", kilograms=agent, litres=agent),
         Need("water", kilograms=water, litres=water),
         *(finishes.needs if finishes else ()),
+        *more,
     ]
     return {need.code: need for need in needs}
 
@@ -271,6 +278,7 @@ def bill(
     finishes: Finishes | None = None,
     stated: tuple[bool, bool] = (False, False),
     spread: tuple[Finishes | None, Finishes | None] = (None, None),
+    more: tuple[Need, ...] = (),
 ) -> tuple[Money, tuple[Note, ...]]:
     """Price what the job takes: the foamed concrete, and base and skins as far as they are stated.
 
@@ -291,6 +299,8 @@ def bill(
         Whether the base, and whether both skins, are stated [-]
     spread : tuple of (Finishes or None, Finishes or None)
         Base and skins if nothing were wasted, and with twice the stated waste [-]
+    more : tuple of Need
+        What else is bought, such as mortar for the joints [-]
 
     Returns
     -------
@@ -307,7 +317,7 @@ def bill(
     940.0
     """
     bag = market.cement_bag_kg
-    wanted = whole_job(batches, finishes, bag)
+    wanted = whole_job(batches, finishes, bag, more=more)
     notes: list[Note] = []
     params: dict[str, Scalar]
     lines: list[Line] = []
@@ -357,8 +367,8 @@ def bill(
     low = high = None
     if total is not None:
         wasted = (batches.count - batches.net_count) / batches.count
-        low = _at(whole_job(batches, spread[0], bag, 1 - wasted), lines)
-        high = _at(whole_job(batches, spread[1], bag, 1 + wasted), lines)
+        low = _at(whole_job(batches, spread[0], bag, 1 - wasted, more), lines)
+        high = _at(whole_job(batches, spread[1], bag, 1 + wasted, more), lines)
     money = Money(
         currency=market.currency,
         cement_kg=cement,
@@ -368,7 +378,7 @@ def bill(
         total=total,
         low=low,
         high=high,
-        per_floor_area=None if total is None else total / floor_area,
+        per_floor_area=None if total is None or not floor_area else total / floor_area,
         priced=len(amounts),
         allowance=allowance,
     )
@@ -438,6 +448,9 @@ def _allowance(
 ) -> Allowance:
     """Reckon roughly what is not stated; what is worked out of base or skins is taken off."""
     known = finishes.cement_kg if finishes else 0.0
+    if finishes and finishes.frame:
+        # Posts and beams of walls belong to neither.
+        known -= finishes.frame.cement_kg
     low, high = (max(0.0, factor * batches.cement_kg - known) for factor in ALLOWANCE)
     bags_low, bags_high = ceiling(low / bag), ceiling(high / bag)
 

@@ -50,6 +50,16 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "openings_too_many",
         "opening_in_open_end",  # an end wall that is not there
         "opening_beyond_wall",  # its place along a wall of a vault
+        "plan_too_few",  # corners that make no wall
+        "plan_open",  # an open run where an area is filled
+        "plan_side_short",
+        "plan_crosses_itself",
+        "wall_side_short",  # shorter than its corners take at this thickness
+        "wall_corner_sharp",
+        "wall_meets_itself",  # for its thickness
+        "side_missing",  # a wall has no side of that number
+        "beams_too_high",
+        "posts_too_wide",
         "rise_too_high",
         "rise_too_low",
         "crown_thicker_than_foot",
@@ -108,6 +118,8 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "foam_window_excludes_mix",
         "shell_not_checked",
         "lift_heavy_block",
+        "cutting_more_than_stated",
+        "piece_over_mould",  # a crown plug, a rim or a springer that no mould holds
         "full_drum_not_lifted",
         "drum_marks_missing",
         "drum_marks_beyond",
@@ -123,5 +135,17 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "springing_needs_ring",
         "springing_pushes_base",
         "openings_not_checked",
+        "opening_cuts_frame",
+        "frame_not_designed",
+        "frame_steel_unsized",
+        "frame_steel_incomplete",
+        "frame_steel_placeholder",
+        "frame_steel_sized_by_missing",
+        "frame_steel_typed",
+        "wall_topples",
+        "wall_holds_gust",
+        "gust_unasked",
+        "brace_unasked",
+        "fill_feather_edge",
     }
 )

@@ -94,7 +94,37 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (14, "length_m", "number"),
         (15, "ends", "word"),
         (16, "end_thickness_m", "number"),
+        (17, "plan_form", "word"),
+        (18, "plan", "points"),
+        (19, "wall", "Wall"),
+        (20, "fill", "Fill"),
+        (21, "order", "Order"),
     ),
+    "Wall": (
+        (0, "height_m", "number"),
+        (1, "gable_rise_m", "number"),
+        (2, "gable_sides", "numbers"),
+        (3, "build", "word"),
+        (4, "post_width_m", "number"),
+        (5, "post_spacing_m", "number"),
+        (6, "ring_beams", "number"),
+        (7, "ring_beam_height_m", "number"),
+        (8, "steel_sized", "word"),
+        (9, "steel_sized_by", "text"),
+        (10, "bar_diameter_m", "number"),
+        (11, "post_bars", "number"),
+        (12, "beam_bars", "number"),
+        (13, "gust_m_s", "number"),
+        (14, "brace_kn", "number"),
+    ),
+    "Fill": (
+        (0, "kind", "word"),
+        (1, "depth_m", "number"),
+        (2, "slope_fraction", "number"),
+        (3, "fall_deg", "number"),
+        (4, "volume_m3", "number"),
+    ),
+    "Order": ((0, "count", "number"), (1, "length_m", "number"), (2, "height_m", "number")),
     "Opening": (
         (0, "form", "word"),
         (1, "width_m", "number"),
@@ -107,6 +137,7 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (8, "to", "text"),
         (9, "face", "word"),
         (10, "along_m", "number"),
+        (11, "side", "number"),
     ),
     "Mix": (
         (0, "cement_kg", "number"),
@@ -213,7 +244,13 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (2, "lime_bulk_kg_m3", "number"),
     ),
     "Foam": ((0, "agent_dilution", "number"),),
-    "Block": ((0, "length_m", "number"), (1, "height_m", "number")),
+    "Block": (
+        (0, "length_m", "number"),
+        (1, "height_m", "number"),
+        (2, "joint_m", "number"),
+        (3, "joint_material", "word"),
+        (4, "moulds", "number"),
+    ),
     "Waste": (
         (0, "lost_batches_fraction", "number"),
         (1, "breakage_fraction", "number"),
@@ -221,6 +258,9 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (3, "calibration_batches", "number"),
     ),
 }
+
+#: What plain lists are lists of.
+_LISTED: Final = {"numbers": "number", "words": "word", "points": "numbers"}
 
 #: Every choice of the model by its number.
 WORDS: Final[tuple[tuple[int, str], ...]] = (
@@ -251,6 +291,9 @@ WORDS: Final[tuple[tuple[int, str], ...]] = (
     (102, "ready"), (103, "thin_mesh"), (104, "solid_base"), (105, "solid_base_two"), (106, "lath"),
     (107, "by_kind"), (108, "outside"), (109, "volume"), (110, "mass"), (111, "gores"),
     (112, "bands"),
+    (113, "wall"), (114, "fill"), (115, "blocks"), (116, "rectangle"), (117, "polygon"), (118, "circle"),
+    (119, "run"), (120, "infill"), (121, "falls"), (122, "layer"), (123, "void"),
+    (124, "mortar"), (125, "adhesive"), (126, "joint_mortar"), (127, "joint_adhesive"),
 )  # fmt: skip
 _WORD_NUMBERS: Final = {word: number for number, word in WORDS}
 _WORDS_BY_NUMBER: Final = dict(WORDS)
@@ -480,10 +523,10 @@ def _put(out: bytearray, kind: str, value: Any, dense: bool) -> None:
         _put_text(out, value, dense)
     elif kind == "word":
         _put_whole(out, _WORD_NUMBERS[value])
-    elif kind in ("numbers", "words") or kind.endswith("*"):
+    elif kind in _LISTED or kind.endswith("*"):
         _put_whole(out, len(value))
         for item in value:
-            _put(out, kind[:-1], item, dense)
+            _put(out, _LISTED.get(kind, kind[:-1]), item, dense)
     else:
         _put_group(out, kind, value, dense=dense)
 
@@ -636,8 +679,8 @@ def _get(source: _Bytes, kind: str) -> Any:
         if number not in _WORDS_BY_NUMBER:
             raise _Newer
         return _WORDS_BY_NUMBER[number]
-    if kind in ("numbers", "words") or kind.endswith("*"):
-        return [_get(source, kind[:-1]) for _ in range(source.whole())]
+    if kind in _LISTED or kind.endswith("*"):
+        return [_get(source, _LISTED.get(kind, kind[:-1])) for _ in range(source.whole())]
     return _get_group(source, kind)
 
 

@@ -22,7 +22,11 @@ CEMENT_TYPES: Final = (
     "masonry",
 )  # fmt: skip
 STRENGTH_CLASSES: Final = ("unstated", "32.5N", "32.5R", "42.5N", "42.5R", "52.5N", "52.5R")
-SHAPES: Final = ("dome", "vault")
+SHAPES: Final = ("dome", "vault", "wall", "fill", "blocks")
+#: Shapes whose section is a meridian.
+SHELLS: Final = ("dome", "vault")
+#: What a wall or a fill follows: a rectangle, corners one by one, a circle, or an open line of corners.
+PLAN_FORMS: Final = ("rectangle", "polygon", "circle", "run")
 #: A circle is the hemisphere of a dome and the semicircle of a vault; either name serves for both.
 PROFILES: Final = (
     "hemisphere", "semicircle", "segment", "pointed", "catenary", "parabola", "ellipse",
@@ -37,7 +41,7 @@ PRICE_UNITS: Final = (
 PRICE_ITEMS: Final = (
     "cement", "agent", "water", "other",
     "sand", "gravel", "lime", "ready_concrete", "bar", "damp_course", "insulation", "mesh_roll",
-    "waterproofing", "paint",
+    "waterproofing", "paint", "joint_mortar", "joint_adhesive",
 )  # fmt: skip
 BASE_KINDS: Final = ("unstated", "none", "footing", "ring_beam")
 SKIN_KINDS: Final = ("unstated", "none", "thin_mesh", "solid_base", "solid_base_two", "lath")
@@ -82,6 +86,18 @@ def row(default: tuple[float, ...], low: float, high: float, quantity: str, leng
     """State a fixed row of numbers, such as a point."""
     meta = {"kind": "row", "low": low, "high": high, "quantity": quantity, "length": length}
     return field(default=default, metadata=meta)
+
+
+def points(default: tuple[tuple[float, ...], ...], low: float, high: float, quantity: str, most: int) -> Any:
+    """State a list of points on the plan, each as x and y."""
+    meta = {"kind": "points", "low": low, "high": high, "quantity": quantity, "length": 2}
+    return field(default=default, metadata=meta | {"most": most, "least": 0})
+
+
+def numbers(default: tuple[int, ...], low: int, high: int, most: int) -> Any:
+    """State a list of whole numbers."""
+    meta = {"kind": "numbers", "low": low, "high": high, "quantity": "count", "whole": True}
+    return field(default=default, metadata=meta | {"most": most, "least": 0, "optional": False})
 
 
 def names(default: tuple[str, ...], choices: tuple[str, ...]) -> Any:
@@ -147,11 +163,57 @@ class Opening:
     to: str | None = text(None, 40, optional=True)  # type: ignore[arg-type]
     face: str = choice("around", FACES)
     along_m: float | None = number(None, 0, 100, "length", optional=True)
+    side: int = number(1, 1, 40, "count", whole=True)
+
+
+@frozen
+class Wall:
+    """A straight or round wall: its height and gables, how it is built, and what it meets while it is fresh."""
+
+    height_m: float = number(2.4, 0.1, 12, "length")
+    gable_rise_m: float = number(0.0, 0, 10, "length")
+    gable_sides: tuple[int, ...] = numbers((2, 4), 1, 40, 40)
+    build: str = choice("blocks", ("blocks", "infill"))
+    post_width_m: float = number(0.15, 0.05, 1, "length")
+    post_spacing_m: float = number(3.0, 0.3, 20, "length")
+    ring_beams: int = number(1, 0, 6, "count", whole=True)
+    ring_beam_height_m: float = number(0.20, 0.05, 1, "length")
+    steel_sized: str = choice("unsized", ("unsized", "placeholder", "typed"))
+    steel_sized_by: str = text("", 80)
+    bar_diameter_m: float | None = number(None, 0.003, 0.06, "length", optional=True)
+    post_bars: int | None = number(None, 1, 60, "count", optional=True, whole=True)
+    beam_bars: int | None = number(None, 1, 60, "count", optional=True, whole=True)
+    gust_m_s: float | None = number(None, 1, 80, "speed", optional=True)
+    brace_kn: float | None = number(None, 0.01, 100, "force", optional=True)
+
+
+@frozen
+class Fill:
+    """Foamed concrete poured where it stays."""
+
+    kind: str = choice("falls", ("falls", "layer", "void"))
+    depth_m: float = number(0.05, 0.005, 5, "length")
+    slope_fraction: float = number(0.02, 0, 0.5, "fraction")
+    fall_deg: float = number(0.0, -360, 360, "angle")
+    volume_m3: float = number(1.0, 0.001, 10000, "volume")
+
+
+@frozen
+class Order:
+    """Blocks to order; their thickness is the part's own."""
+
+    count: int = number(100, 1, 100000, "count", whole=True)
+    length_m: float = number(0.305, 0.05, 2, "length")
+    height_m: float = number(0.305, 0.05, 2, "length")
+
+
+#: An L, so that whoever chooses corners one by one has some to change.
+_CORNERS: Final = ((0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (3.0, 3.0), (3.0, 5.0), (0.0, 5.0))
 
 
 @frozen
 class Part:
-    """One shell of the project."""
+    """One part of the project: a shell, a wall, a fill, or blocks to order."""
 
     id: str = text("main", 40)
     shape: str = choice("dome", SHAPES)
@@ -170,6 +232,11 @@ class Part:
     length_m: float = number(6.0, 0.5, 100, "length")
     ends: str = choice("both", ("both", "one", "open"))
     end_thickness_m: float | None = number(None, 0.03, 1.5, "length", optional=True)
+    plan_form: str = choice("rectangle", PLAN_FORMS)
+    plan: tuple[tuple[float, ...], ...] = points(_CORNERS, -1000, 1000, "length", 40)
+    wall: Wall = group(Wall)
+    fill: Fill = group(Fill)
+    order: Order = group(Order)
 
 
 _DOOR: Final = Opening(form="arched")
@@ -249,6 +316,9 @@ class Block:
 
     length_m: float = number(0.305, 0.05, 2, "length")
     height_m: float = number(0.305, 0.05, 2, "length")
+    joint_m: float = number(0.0, 0, 0.05, "length")
+    joint_material: str = choice("mortar", ("mortar", "adhesive"))
+    moulds: int | None = number(None, 1, 5000, "count", optional=True, whole=True)
 
 
 @frozen

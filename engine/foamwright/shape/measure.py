@@ -6,16 +6,40 @@ from typing import Final
 
 from attrs import evolve, frozen
 
-from foamwright.project.model import Part, Permit
+from foamwright.project.model import SHELLS, Part, Permit
 from foamwright.project.notes import Note, Problem, Scalar
+from foamwright.shape.fill import FEATHER_M, FillMeasures, measure_fill
 from foamwright.shape.meridian import Meridian, faults, half_width, line, meridian, rise
 from foamwright.shape.openings import Cut, Taken, check, cut, taken
 from foamwright.shape.plan import plan_of, shared_depth
 from foamwright.shape.quadrature import integrate
 from foamwright.shape.vault import Measures, check_vault, end_thickness, measure_vault, walled
+from foamwright.shape.wall import WallMeasures, check_wall, measure_wall, outline, plan_faults, wall_faults
 
 #: Clear height that makes floor count as headroom: the project's own choice, not a code's.
 HEADROOM_M: Final = 2.0
+
+
+@frozen
+class OrderedBlocks:
+    """Blocks to order, all of one size.
+
+    Attributes
+    ----------
+    count : int
+        How many [-]
+    length_m : float
+        Length [m]
+    height_m : float
+        Height [m]
+    thickness_m : float
+        Thickness [m]
+    """
+
+    count: int
+    length_m: float
+    height_m: float
+    thickness_m: float
 
 
 @frozen
@@ -33,31 +57,32 @@ class PartShape:
     headroom_area_m2 : float
         Floor with 2.0 m of headroom [m2]
     height_m : float
-        Floor to inside crown, or to the lower rim of an opening there [m]
+        Floor to inside crown, or to the lower rim of an opening there; of a wall, to its top [m]
     outside_height_m : float
-        Floor to outside crown [m]
+        Floor to outside crown, or to the top of a gable [m]
     outside_diameter_m : float
-        Across the outside faces at their widest; of a vault, over its sides [m]
+        Across the outside faces at their widest; of a vault, over its sides; of a straight wall, from corner
+        to corner [m]
     shell_volume_m3 : float
         Foamed concrete in place, openings taken out [m3]
     openings_volume_m3 : float
         What the openings take out [m3]
     inside_area_m2 : float
-        Inside face, openings taken out, reveals not counted [m2]
+        Inside face, openings taken out, reveals not counted; of an open run of wall, the left face [m2]
     outside_area_m2 : float
-        Outside face, openings taken out, reveals not counted [m2]
+        Outside face, openings taken out, reveals not counted; of an open run, the right face and both ends [m2]
     openings_count : int
         Openings with their repeats [-]
     thickness_m : float
-        Thickness of the shell at its springing [m]
-    thickness_ratio : float
-        Thickness over the radius of the middle surface at its widest [-]
+        Thickness of the shell at its springing, or of a wall or an ordered block [m]
+    thickness_ratio : float or None
+        Thickness over the radius of the middle surface at its widest; absent but of domes and vaults [-]
     shape : str
-        ``dome`` or ``vault`` [-]
-    profile : str
-        The line from springing to crown [-]
-    rise_m : float
-        From the springing to the inside crown, before an opening there is cut [m]
+        ``dome``, ``vault``, ``wall``, ``fill`` or ``blocks`` [-]
+    profile : str or None
+        The line from springing to crown; absent but of domes and vaults [-]
+    rise_m : float or None
+        From the springing to the inside crown, before an opening there is cut; absent as above [m]
     mean_thickness_m : float
         Thickness of the shell over its inside face, on average [m]
     crown_opening_area_m2 : float or None
@@ -68,6 +93,12 @@ class PartShape:
         Of a vault's end walls [m]
     end_walls_volume_m3 : float
         Part of the shell volume that stands in a vault's end walls [m3]
+    wall : WallMeasures or None
+        Of a wall, what else is measured [-]
+    fill : FillMeasures or None
+        Of a fill, its area and depths [-]
+    ordered : OrderedBlocks or None
+        Blocks to order [-]
     """
 
     id: str
@@ -83,15 +114,18 @@ class PartShape:
     outside_area_m2: float
     openings_count: int
     thickness_m: float
-    thickness_ratio: float
+    thickness_ratio: float | None
     shape: str
-    profile: str
-    rise_m: float
+    profile: str | None
+    rise_m: float | None
     mean_thickness_m: float
     crown_opening_area_m2: float | None
     outside_length_m: float | None
     end_thickness_m: float | None
     end_walls_volume_m3: float
+    wall: WallMeasures | None = None
+    fill: FillMeasures | None = None
+    ordered: OrderedBlocks | None = None
 
 
 @frozen
@@ -191,6 +225,8 @@ def measure_part(
     >>> round(shape.shell_volume_m3, 4), round(shape.outside_area_m2, 4)
     (14.0283, 74.3929)
     """
+    if part.shape not in SHELLS:
+        return {"wall": _wall, "fill": _fill, "blocks": _blocks}[part.shape](part, path)
     problems = faults(part, path)
     if problems:
         return None, problems, ()
@@ -243,6 +279,78 @@ def measure_part(
         end_walls_volume_m3=made.end_walls_volume_m3,
     )
     return measured, (), notes
+
+
+def _wall(part: Part, path: str) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
+    """Measure a wall."""
+    problems = wall_faults(part, path)
+    if problems:
+        return None, problems, ()
+    problems, notes = check_wall(part, path)
+    if problems:
+        return None, problems, notes
+    plan, made, tall = outline(part), measure_wall(part), part.wall.height_m
+    gabled = plan.sides and part.wall.gable_rise_m > 0 and part.wall.gable_sides
+    ring = (*plan.inside_ring, *plan.outside_ring)
+    across = max((math.dist(a, b) for a, b in combinations(ring, 2)), default=0.0)
+    measured = PartShape(
+        id=part.id,
+        floor_area_m2=plan.floor_m2,
+        footprint_m2=plan.footprint_m2,
+        headroom_area_m2=plan.floor_m2 if tall >= HEADROOM_M else 0.0,
+        height_m=tall,
+        outside_height_m=tall + (part.wall.gable_rise_m if gabled else 0.0),
+        outside_diameter_m=across or part.inside_diameter_m + 2 * part.thickness_m,
+        shell_volume_m3=made.shell_volume_m3,
+        openings_volume_m3=made.openings_volume_m3,
+        inside_area_m2=made.inside_area_m2,
+        outside_area_m2=made.outside_area_m2,
+        openings_count=sum(opening.count for opening in part.openings),
+        thickness_m=part.thickness_m,
+        thickness_ratio=None,
+        shape=part.shape,
+        profile=None,
+        rise_m=None,
+        mean_thickness_m=part.thickness_m,
+        crown_opening_area_m2=None,
+        outside_length_m=None,
+        end_thickness_m=None,
+        end_walls_volume_m3=0.0,
+        wall=made,
+    )
+    return measured, (), notes
+
+
+def _fill(part: Part, path: str) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
+    """Measure a fill."""
+    problems = () if part.fill.kind == "void" else plan_faults(part, path)
+    if problems:
+        return None, problems, ()
+    made = measure_fill(part)
+    notes: tuple[Note, ...] = ()
+    if made.least_m is not None and made.least_m < FEATHER_M:
+        params: dict[str, Scalar] = {"part": part.id, "least_m": made.least_m, "limit": FEATHER_M}
+        notes = (Note("fill_feather_edge", "caution", f"{path}.fill.depth_m", params, "practice_fill"),)
+    return evolve(_bare(part), shell_volume_m3=made.volume_m3, thickness_m=made.mean_m or 0.0, fill=made), (), notes
+
+
+def _blocks(part: Part, _: str) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
+    """Measure blocks to order."""
+    order = part.order
+    made = OrderedBlocks(order.count, order.length_m, order.height_m, part.thickness_m)
+    volume = order.count * order.length_m * order.height_m * part.thickness_m
+    return evolve(_bare(part), shell_volume_m3=volume, ordered=made), (), ()
+
+
+def _bare(part: Part) -> PartShape:
+    """A part that has no room, no face and no opening."""
+    return PartShape(
+        id=part.id, floor_area_m2=0.0, footprint_m2=0.0, headroom_area_m2=0.0, height_m=0.0, outside_height_m=0.0,
+        outside_diameter_m=0.0, shell_volume_m3=0.0, openings_volume_m3=0.0, inside_area_m2=0.0, outside_area_m2=0.0,
+        openings_count=0, thickness_m=part.thickness_m, thickness_ratio=None, shape=part.shape, profile=None, rise_m=None,
+        mean_thickness_m=part.thickness_m, crown_opening_area_m2=None, outside_length_m=None, end_thickness_m=None,
+        end_walls_volume_m3=0.0,
+    )  # fmt: skip
 
 
 def _dome(shell: Meridian, part: Part) -> Measures:
@@ -341,8 +449,8 @@ def measure(
             shapes.append(shape)
     if problems:
         return None, tuple(problems), tuple(notes)
-    plans = [plan_of(part) for part in parts]
-    for (i, a), (j, b) in combinations(enumerate(plans), 2):
+    plans = [(i, plan_of(part)) for i, part in enumerate(parts) if part.shape in (*SHELLS, "wall")]
+    for (i, a), (j, b) in combinations(plans, 2):
         deep = shared_depth(a, b)
         if deep > 1e-9:
             params: dict[str, Scalar] = {

@@ -107,6 +107,48 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].thickness_m": FieldText(
         N_("Thickness"), N_("Of the foamed concrete alone, square to the face."), "length_small"
     ),
+    "parts[].plan_form": FieldText(N_("Plan"), N_("A closed wall follows its inside face, an open line the middle of the wall.")),
+    "parts[].plan": FieldText(N_("Corners of the plan")),
+    "parts[].plan[][0]": FieldText(N_("To the right"), N_("On the plan, from a point of your choice."), "length"),
+    "parts[].plan[][1]": FieldText(N_("Upwards on the plan"), NOTHING, "length"),
+    "parts[].wall.height_m": FieldText(N_("Height of the wall"), N_("From the floor, gables not counted."), "length"),
+    "parts[].wall.gable_rise_m": FieldText(N_("Rise of the gables"), N_("Above the wall; 0 where there are none."), "length"),
+    "parts[].wall.gable_sides": FieldText(N_("Sides with a gable")),
+    "parts[].wall.gable_sides[]": FieldText(N_("Side"), N_("The plan has the number of each side beside it."), "count"),
+    "parts[].wall.build": FieldText(N_("How the wall is built")),
+    "parts[].wall.post_width_m": FieldText(
+        N_("Width of a post"), N_("Along the wall; it is as deep as the wall is thick."), "length_small"
+    ),
+    "parts[].wall.post_spacing_m": FieldText(
+        N_("Posts at most this far apart"), N_("From middle to middle, besides those at corners. Common practice, no source."), "length"
+    ),
+    "parts[].wall.ring_beams": FieldText(
+        N_("Ring beams"), N_("The uppermost at the top of the wall, others evenly below it."), "count"
+    ),
+    "parts[].wall.ring_beam_height_m": FieldText(N_("Height of a ring beam"), NOTHING, "length_small"),
+    "parts[].wall.steel_sized": FieldText(
+        N_("Bars in posts and beams"), N_("This page never sizes a bar. Whoever is licensed to do so says which and how many.")
+    ),
+    "parts[].wall.steel_sized_by": FieldText(N_("Sized by whom")),
+    "parts[].wall.bar_diameter_m": FieldText(N_("Diameter of a bar"), NOTHING, "length_fine"),
+    "parts[].wall.post_bars": FieldText(N_("Bars in each post"), NOTHING, "count"),
+    "parts[].wall.beam_bars": FieldText(N_("Bars in each ring beam"), NOTHING, "count"),
+    "parts[].wall.gust_m_s": FieldText(
+        N_("Gust to reckon with while it is fresh"), N_("Ask the weather service for the strongest gust of the season."), "speed"
+    ),
+    "parts[].wall.brace_kn": FieldText(
+        N_("What one brace holds"), N_("Pulled or pushed at its top, as whoever sizes it says."), "force"
+    ),
+    "parts[].fill.kind": FieldText(N_("What is filled")),
+    "parts[].fill.depth_m": FieldText(N_("Depth"), N_("Of a fill to falls, where it is least."), "length_small"),
+    "parts[].fill.slope_fraction": FieldText(N_("Slope"), N_("Fall over the way that water runs. 2 % is 1 in 50."), "fraction"),
+    "parts[].fill.fall_deg": FieldText(
+        N_("Water runs towards"), N_("Degrees on the plan, counted anticlockwise; 0 is to the right, along the length."), "angle"
+    ),
+    "parts[].fill.volume_m3": FieldText(N_("Volume of the void"), N_("As measured, or by the water or sand that it takes."), "volume"),
+    "parts[].order.count": FieldText(N_("How many blocks"), NOTHING, "count"),
+    "parts[].order.length_m": FieldText(N_("Length of a block"), NOTHING, "length_small"),
+    "parts[].order.height_m": FieldText(N_("Height of a block"), NOTHING, "length_small"),
     "parts[].openings[].form": FieldText(N_("Form")),
     "parts[].openings[].width_m": FieldText(N_("Width"), NOTHING, "length"),
     "parts[].openings[].height_m": FieldText(N_("Height"), N_("With the arch, where there is one."), "length"),
@@ -117,8 +159,14 @@ FIELDS: Final[dict[str, FieldText]] = {
     ),
     "parts[].openings[].along_m": FieldText(
         N_("Distance along the wall"),
-        N_("To the middle of the opening, on a side from end A, on an end from side A. Empty: spread evenly."),
+        N_(
+            "To the middle of the opening; in a vault on a side from end A, on an end from side A; in a wall from the side's first "
+            "corner. Empty: spread evenly."
+        ),
         "length",
+    ),
+    "parts[].openings[].side": FieldText(
+        N_("In which side"), N_("The plan has the number of each side beside it."), "count"
     ),
     "parts[].openings[].azimuth_deg": FieldText(
         N_("Direction of the first"),
@@ -135,6 +183,11 @@ FIELDS: Final[dict[str, FieldText]] = {
         N_("The third side is the shell's thickness."),
         "length_small",
     ),
+    "block.joint_m": FieldText(
+        N_("Thickness of the joints"), N_("0 where blocks are laid dry. It is as wide inside as outside."), "length_fine"
+    ),
+    "block.joint_material": FieldText(N_("Joints are filled with")),
+    "block.moulds": FieldText(N_("Blocks cast in a day"), N_("As many as there are moulds to fill. Empty: days are not counted."), "count"),
     "mix.given": FieldText(N_("What do you start from?"), N_("The rest is worked out.")),
     "mix.cement_kg": FieldText(N_("Cement in a batch"), NOTHING, "mass"),
     "mix.water_l": FieldText(N_("Water in the slurry"), N_("Without the water that the foam brings."), "liquid"),
@@ -284,6 +337,12 @@ _MESH: Final[dict[str, Message]] = {
     "no": N_("No"),
 }
 
+_STEEL: Final[dict[str, Message]] = {
+    "unsized": N_("Not sized: none is counted"),
+    "placeholder": N_("A placeholder, not sized"),
+    "typed": N_("Typed, sized by the person named"),
+}
+
 CHOICES: Final[dict[str, dict[str, Message]]] = {
     "permit.counts": {
         "unasked": N_("Not asked yet"),
@@ -291,7 +350,29 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "footprint": N_("Outside footprint"),
         "headroom": N_("Floor with headroom"),
     },
-    "parts[].shape": {"dome": N_("Dome"), "vault": N_("Vault")},
+    "parts[].shape": {
+        "dome": N_("Dome"),
+        "vault": N_("Vault"),
+        "wall": N_("Wall"),
+        "fill": N_("Fill, poured in place"),
+        "blocks": N_("Blocks to order"),
+    },
+    "parts[].plan_form": {
+        "rectangle": N_("Rectangle"),
+        "polygon": N_("Corner by corner, closed"),
+        "circle": N_("Circle"),
+        "run": N_("Corner by corner, open"),
+    },
+    "parts[].wall.build": {
+        "blocks": N_("Blocks that carry the load"),
+        "infill": N_("Blocks between concrete posts and ring beams"),
+    },
+    "parts[].wall.steel_sized": _STEEL,
+    "parts[].fill.kind": {
+        "falls": N_("A roof or floor, to falls"),
+        "layer": N_("A level layer, such as floor insulation"),
+        "void": N_("A void, by its volume"),
+    },
     "parts[].profile": {
         "hemisphere": N_("Hemisphere"),
         "semicircle": N_("Semicircle"),
@@ -350,6 +431,8 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "mesh_roll": NP_("reinforcement", "Mesh, in rolls"),
         "waterproofing": N_("Waterproofing"),
         "paint": N_("Paint"),
+        "joint_mortar": N_("Mortar for the joints"),
+        "joint_adhesive": N_("Adhesive for the joints"),
     },
     "market.prices[].unit": {
         "bag": N_("bag"),
@@ -375,11 +458,7 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "footing": N_("A footing"),
         "ring_beam": N_("A ring beam"),
     },
-    "base.steel_sized": {
-        "unsized": N_("Not sized: none is counted"),
-        "placeholder": N_("A placeholder, not sized"),
-        "typed": N_("Typed, sized by the person named"),
-    },
+    "base.steel_sized": _STEEL,
     "base.damp_course": {"yes": N_("Yes"), "no": N_("No")},
     "base.floor": {"slab": N_("A slab on gravel"), "no": N_("None")},
     "base.concrete": {"site": N_("On site"), "ready": N_("Bought ready-mixed")},
@@ -397,6 +476,7 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "gores": N_("Up from the foot to the crown"),
         "bands": N_("Level, one above the other"),
     },
+    "block.joint_material": {"mortar": N_("Mortar"), "adhesive": N_("Adhesive")},
     "batch.drum_form": {
         "straight": N_("Straight sides"),
         "tapered": N_("Tapered sides"),
@@ -436,6 +516,8 @@ LISTS: Final[dict[str, tuple[Message, Message, Message, Message]]] = {
         N_("Add an opening"),
         N_("Remove this opening"),
     ),
+    "parts[].plan": (N_("Corners of the plan"), N_("Corner %(number)s"), N_("Add a corner"), N_("Remove this corner")),
+    "parts[].wall.gable_sides": (N_("Sides with a gable"), N_("Gable %(number)s"), N_("Add a gable"), N_("Remove this gable")),
     "market.prices": (N_("Prices"), N_("Price %(number)s"), N_("Add a price"), N_("Remove this price")),
     "batch.drum_marks": (
         N_("Marks made with water"),
@@ -463,11 +545,16 @@ SECTIONS: Final[dict[str, Message]] = {
 }
 
 _OPENING = (
-    "form", "width_m", "height_m", "diameter_m", "sill_m", "face", "along_m", "azimuth_deg", "count", "spacing_deg",
+    "form", "width_m", "height_m", "diameter_m", "sill_m", "face", "side", "along_m", "azimuth_deg", "count", "spacing_deg",
 )  # fmt: skip
 _PART = (
-    "id", "shape", "profile", "inside_diameter_m", "inside_span_m", "length_m", "rise_m", "stem_height_m", "thickness_m",
+    "id", "shape", "plan_form", ("plan", ()), "profile", "inside_diameter_m", "inside_span_m", "length_m", "rise_m", "stem_height_m", "thickness_m",
     "crown_thickness_m", "crown_opening_m", "crown_closed_by", "ends", "end_thickness_m",
+    "wall.height_m", "wall.gable_rise_m", ("wall.gable_sides", ()), "wall.build", "wall.post_width_m", "wall.post_spacing_m",
+    "wall.ring_beams", "wall.ring_beam_height_m", "wall.steel_sized", "wall.steel_sized_by", "wall.bar_diameter_m",
+    "wall.post_bars", "wall.beam_bars", "wall.gust_m_s", "wall.brace_kn",
+    "fill.kind", "fill.depth_m", "fill.slope_fraction", "fill.fall_deg", "fill.volume_m3",
+    "order.count", "order.length_m", "order.height_m",
 )  # fmt: skip
 _PRICE = ("item", "label", "quantity", "unit", "price")
 
@@ -476,7 +563,8 @@ LAYOUT: Final[dict[str, tuple[object, ...]]] = {
     "place": ("name", "place.name"),
     "shape": (
         ("parts", (*_PART, ("openings", _OPENING))),
-        ("#blocks", N_("Blocks"), NOTHING, False, ("block.length_m", "block.height_m")),
+        ("#blocks", N_("Blocks"), NOTHING, False,
+         ("block.length_m", "block.height_m", "block.joint_m", "block.joint_material", "block.moulds")),
     ),
     "permission": ("permit.counts", "permit.limit_m2", "permit.answer"),
     "mix": (

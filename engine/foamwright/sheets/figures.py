@@ -13,7 +13,6 @@ from attrs import frozen
 from foamwright.project.model import MIX_QUANTITIES
 from foamwright.reader import N_, NP_, Message
 from foamwright.sheets.fields import NOTHING
-from foamwright.structure import Bed
 
 if TYPE_CHECKING:
     from foamwright.sheets.desk import Desk
@@ -42,7 +41,16 @@ THICKNESS = "parts[].thickness_m"
 SHAPE = "parts[].shape"
 PROFILE = (SHAPE, "parts[].profile", "parts[].rise_m")
 SPAN = "parts[].inside_span_m"
-PLAN = (SHAPE, DIAMETER, SPAN, "parts[].length_m")
+PLAN = (SHAPE, DIAMETER, SPAN, "parts[].length_m", "parts[].plan_form", "parts[].plan")
+TALL = "parts[].wall.height_m"
+GABLES = ("parts[].wall.gable_rise_m", "parts[].wall.gable_sides")
+#: Posts and beams of a wall: how many, how large.
+FRAME = tuple(
+    f"parts[].wall.{name}" for name in ("build", "post_width_m", "post_spacing_m", "ring_beams", "ring_beam_height_m")
+)
+DEPTH = tuple(f"parts[].fill.{name}" for name in ("kind", "depth_m", "slope_fraction", "fall_deg"))
+FILL = (*DEPTH, "parts[].fill.volume_m3")
+ORDERED = ("parts[].order.length_m", "parts[].order.height_m")
 CROWN = "parts[].crown_opening_m"
 #: What makes the line from the foot to the crown.
 SECTION = (*PROFILE, DIAMETER, SPAN, CROWN)
@@ -53,11 +61,17 @@ OPENINGS = tuple(
     f"parts[].openings[].{name}"
     for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count", "azimuth_deg", "spacing_deg", "face")
 )
-INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS)
+INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS, TALL, *GABLES)
 #: A thicker end wall takes thicker blocks and no more of them.
-COUNTED = (*INSIDE, THICKNESS, TAPER)
-SHELL = (*COUNTED, END_THICKNESS)
-BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m")
+COUNTED = (*INSIDE, THICKNESS, TAPER, *FRAME, "parts[].order.count")
+#: What the faces follow from.
+FACES = (*INSIDE, THICKNESS, TAPER, END_THICKNESS)
+SHELL = (*COUNTED, END_THICKNESS, *FILL, *ORDERED)
+#: What the beds of the courses follow from, what a block's form does, and what laying them out does.
+LINES = (*SECTION, STEM, THICKNESS, TAPER, ENDS, "block.length_m", "block.height_m", "block.joint_m")
+SAWN = (*LINES, "parts[].length_m", END_THICKNESS)
+BONDED = (*LINES, "parts[].length_m", *OPENINGS, "parts[].openings[].along_m")
+BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m", *ORDERED)
 MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
 BAG = "market.cement_bag_kg"
 FIT = ("batch.bags_each", "batch.drum_l", "batch.freeboard_fraction")
@@ -81,8 +95,13 @@ DRUM = (
 SOLD = ("market.prices[].item", "market.prices[].unit", "market.prices[].quantity")
 PRICES = (*SOLD, "market.prices[].price")
 
+def _all_of(*groups: tuple[str, ...]) -> tuple[str, ...]:
+    """Join lists of fields, each field once."""
+    return tuple(dict.fromkeys(field for fields in groups for field in fields))
+
+
 #: What the middle of the wall at its foot follows from.
-FOOT = (*PLAN, THICKNESS, ENDS, END_THICKNESS)
+FOOT = (*PLAN, *PROFILE[1:], STEM, THICKNESS, ENDS, END_THICKNESS)
 _TRENCH = ("base.kind", *FOOT, "base.trench_width_m")
 _BEAM = ("base.kind", *FOOT, "base.beam_width_m", "base.beam_height_m")
 _FLOOR = ("base.kind", "base.floor", *PLAN)
@@ -104,7 +123,7 @@ _SKIN_KINDS = tuple(f"skins.{side}.kind" for side in _SIDES)
 _THICK = tuple(f"skins.{side}.{coat}_thickness_m" for side in _SIDES for coat in ("scratch", "brown", "finish"))
 _SAND = tuple(f"skins.{side}.{coat}_sand_parts" for side in _SIDES for coat in ("scratch", "brown", "finish"))
 _LIME = tuple(f"skins.{side}.{coat}_lime_parts" for side in _SIDES for coat in ("scratch", "brown", "finish"))
-_COVERED = (*SHELL, "skins.reveals", *_SKIN_KINDS)
+_COVERED = (*FACES, "skins.reveals", *_SKIN_KINDS)
 _MORTAR = (
     *_COVERED, *_THICK, *_SAND, *_LIME, "skins.mix_by", "skins.water_cement_ratio", "mix.cement_density_kg_m3",
     "aggregate.sand_bulk_kg_m3", "aggregate.lime_bulk_kg_m3",
@@ -119,8 +138,26 @@ _PAINTED = (
     "skins.paint_waste_fraction",
 )  # fmt: skip
 _BASE_CEMENT = (*_CONCRETE, *_PARTS)
-_FINISHES = tuple(dict.fromkeys((*_BASE_CEMENT, *_WASTED)))
+_FINISHES = _all_of(_BASE_CEMENT, _WASTED, FRAME)
+#: What the concrete of posts and beams follows from, and their bars.
+_POSTS = (*PLAN, THICKNESS, "parts[].wall.build", "parts[].wall.post_spacing_m")
+_FRAMED = (*PLAN, THICKNESS, TALL, *FRAME)
+_FRAME_BARS = (
+    *_POSTS, TALL, "parts[].wall.ring_beams", "parts[].wall.steel_sized", "parts[].wall.bar_diameter_m",
+    "parts[].wall.post_bars", "parts[].wall.beam_bars", "base.bar_length_m", "base.lap_diameters",
+)  # fmt: skip
+#: All that moves what is bought.
+_BOUGHT = _all_of(
+    _FINISHES, _GRAVEL, _BARS, _LAID, _PAINTED, _FRAME_BARS,
+    ("skins.roll_length_m", "base.damp_course", "base.damp_waste_fraction", "base.slab_insulation_m"),
+)  # fmt: skip
 
+#: What topples a loose wall, besides the mix.
+_LOOSE = (SHAPE, THICKNESS, TALL, *GABLES, "parts[].plan_form")
+
+_LOOSE_LEAVES = N_(
+    "Corners, cross walls, posts, bond, skins: they hold more. Gusts that rock it, a crushing foot, sheets tied to it: they make it fall sooner. It is a first look and never a design."
+)
 _NO_SKIN = NP_("reinforcement", "Base, floor, mesh and stucco are not in it.")
 _NOT_STATED = NP_("reinforcement", "Base, floor, mesh and stucco, where they are not stated.")
 _NO_DESIGN = N_("Whether it is wide, deep and strong enough: local codes and a licensed engineer decide that.")
@@ -140,11 +177,6 @@ def _mix(name: str, label: Message, kind: str, rule: Message, source: str = "abs
         return float(getattr(desk.e.mix, name))
 
     return Figure(f"mix.{name}", label, kind, get, rule, inputs, source, leaves_out)
-
-
-def beds(desk: "Desk") -> tuple[Bed, ...]:
-    """Return the beds of all courses, part after part."""
-    return tuple(bed for part in desk.e.structure.parts for bed in part.laying.beds)
 
 
 def _ring_span(desk: "Desk", index: int) -> tuple[float, float] | None:
@@ -182,6 +214,26 @@ def _finish(name: str, label: Message, kind: str, rule: Message, inputs: tuple[s
     return Figure(f"finishes.{name}", label, kind, get, rule, inputs, source, leaves_out)
 
 
+def _frame(name: str, label: Message, kind: str, rule: Message, inputs: tuple[str, ...], source: str,
+           leaves_out: Message = _NO_DESIGN) -> Figure:  # fmt: skip
+    def get(desk: "Desk", _: int) -> float | None:
+        found = desk.e.finishes and desk.e.finishes.frame
+        return _stated(getattr(found, name)) if found else None
+
+    return Figure(f"finishes.frame.{name}", label, kind, get, rule, inputs, source, leaves_out)
+
+
+def _lap(desk: "Desk", index: int) -> float | None:
+    found = desk.e.finishes.frame if desk.e.finishes else None
+    steel = (found.parts if found else ())[index].steel
+    return None if steel is None else steel.lap_m
+
+
+def _filled(desk: "Desk", index: int, name: str) -> float | None:
+    found = desk.e.shape.parts[index].fill
+    return None if found is None else getattr(found, name)
+
+
 def _coats(desk: "Desk") -> tuple[Any, ...]:
     return desk.e.finishes.coats if desk.e.finishes else ()
 
@@ -199,6 +251,40 @@ def _handbooks(desk: "Desk", index: int) -> tuple[float, float]:
     found = (coat.cement_kg, coat.cement_low_kg, coat.cement_high_kg)
     return min(found), max(found)
 
+
+def _course(name: str, label: Message, kind: str, rule: Message, inputs: tuple[str, ...]) -> Figure:
+    """A figure of one course; what a course has none of is absent."""
+
+    def get(desk: "Desk", index: int) -> float | None:
+        found = getattr(desk.e.blocks.courses[index], name)
+        return None if found is None or (name in ("cut", "left_out") and not found) else float(found)
+
+    return Figure(f"course.{name}", label, kind, get, rule, inputs, "arithmetic")
+
+
+_SIZES: Final = {
+    "outside_low": "taper_outside_low_m", "outside_high": "taper_outside_high_m", "inside_low": "taper_inside_low_m",
+    "inside_high": "taper_inside_high_m", "height_outside": "height_outside_m", "height_inside": "height_inside_m",
+    "thickness": "thickness_m",
+}  # fmt: skip
+
+
+def _sawn(name: str, label: Message, kind: str, rule: Message, inputs: tuple[str, ...] = SAWN) -> Figure:
+    """A figure of one pattern."""
+
+    def get(desk: "Desk", index: int) -> float | None:
+        pattern = desk.e.blocks.patterns[index]
+        return float(getattr(pattern.course, _SIZES[name]) if name in _SIZES else getattr(pattern, name))
+
+    return Figure(f"pattern.{name}", label, kind, get, rule, inputs, "arithmetic")
+
+
+_EVEN = NP_(
+    "masonry",
+    "The stem is shared evenly over its height and the rest of the shell over its outside, in courses that are at most as high as the mould and "
+    "a joint. The plug at the crown is as wide outside as the lesser side of the mould.",
+)
+_WIDE = N_("The ring there over its blocks, a joint taken off. The largest face must come out of the mould.")
 
 _ALL: Final[tuple[Figure, ...]] = (
     _base(
@@ -254,7 +340,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     _base(
         "steel.lap_m", N_("Length of a lap"), "length_small", N_("The diameter of the bar times the number of diameters."),
-        ("base.kind", "base.steel_sized", "base.bar_diameter_m", "base.bars", "base.lap_diameters"),
+        ("base.kind", "base.steel_sized", "base.bar_diameter_m", "base.lap_diameters"),
     ),
     _base(
         "steel.to_buy", N_("Bars to buy"), "count",
@@ -274,9 +360,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     _finish(
         "gravel_m3", N_("Gravel, loose"), "volume", N_("The gravel of trench and floor, and that of the concrete."),
-        tuple(dict.fromkeys((*_GRAVEL, *_CONCRETE, "base.concrete", "base.sand_parts", "base.gravel_parts",
-                             "base.water_cement_ratio", "mix.cement_density_kg_m3", "aggregate.sand_bulk_kg_m3",
-                             "aggregate.gravel_bulk_kg_m3"))),
+        _all_of(_GRAVEL, _CONCRETE, _FRAMED, tuple(field for field in _PARTS if "floor_finish" not in field)),
         "practice_concrete",
     ),
     _finish(
@@ -355,7 +439,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "mesh.count", N_("Strips"), "count", lambda d, i: _cuts(d)[i].count,
         N_("The length to be crossed over the width of the roll less its overlap, rounded up."),
-        _LAID, "practice_mesh",
+        tuple(field for field in _LAID if field != "skins.mesh_waste_fraction"), "practice_mesh",
     ),
     Figure(
         "mesh.length", N_("Cut each"), "length", lambda d, i: _cuts(d)[i].length_m,
@@ -369,60 +453,138 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "money.cement_bags", N_("Bags of cement for the whole job"), "count", lambda d, _: d.e.money.cement_bags,
         N_("Cement of the foamed concrete and of base and skins together, over what one bag holds, rounded up."),
-        tuple(dict.fromkeys((*JOB, *_FINISHES))), "practice_mortar", _NOT_STATED,
+        _all_of(JOB, _FINISHES), "practice_mortar", _NOT_STATED,
     ),
     Figure(
         "money.cement_left_kg", N_("Cement left over"), "mass", lambda d, _: d.e.money.cement_left_kg,
-        N_("What is bought in whole bags, less what is mixed."), tuple(dict.fromkeys((*JOB, *_FINISHES))), "practice_mortar",
+        N_("What is bought in whole bags, less what is mixed."), _all_of(JOB, _FINISHES), "practice_mortar",
     ),
     Figure(
         "shape.floor_area_m2", N_("Clear floor inside"), "area", lambda d, _: d.e.shape.floor_area_m2,
-        N_("The circle, or the rectangle of a vault, inside the walls, before any skin."), PLAN, "arithmetic",
+        N_("What dome, vault or closed wall encloses, before any skin."), PLAN, "arithmetic",
     ),
     Figure(
         "shape.footprint_m2", N_("Outside footprint"), "area", lambda d, _: d.e.shape.footprint_m2,
-        N_("The circle or the rectangle to the outside of the foamed concrete."),
+        N_("The plan to the outside of the foamed concrete; of an open run of wall, the wall itself."),
         (*PROFILE, *PLAN[1:], STEM, THICKNESS, ENDS, END_THICKNESS), "arithmetic",
         N_("The outer skin adds its own thickness."),
     ),
     Figure(
         "shape.headroom_area_m2", N_("Floor with headroom"), "area", lambda d, _: d.e.shape.headroom_area_m2,
         N_("The part of the floor over which the inside face is at least 2.0 m high."),
-        (*PROFILE, *PLAN[1:], STEM, CROWN), "arithmetic",
+        (*PROFILE, *PLAN[1:], STEM, CROWN, TALL), "arithmetic",
         N_("Other heights are counted in other places: ask."),
     ),
     Figure(
         "shape.height_m", N_("Height inside"), "length", lambda d, _: d.e.shape.height_m,
-        N_("From the floor to the inside of the crown, or to the rim of an opening there."),
-        (*PROFILE, DIAMETER, SPAN, STEM, CROWN), "arithmetic",
+        N_("From the floor to the inside of the crown, or to the rim of an opening there; of a wall, to its top."),
+        (*PROFILE, DIAMETER, SPAN, STEM, CROWN, TALL), "arithmetic",
     ),
     Figure(
         "shape.shell_volume_m3", N_("Foamed concrete in place"), "volume", lambda d, _: d.e.shape.shell_volume_m3,
-        N_("The shell between its two faces with the end walls of vaults, less every opening cut through it."),
+        N_("Shells and walls between their two faces, less every opening and less concrete posts and beams; fills; blocks to order."),
         SHELL, "arithmetic", _NO_SKIN,
     ),
     Figure(
         "shape.inside_area_m2", N_("Inside face"), "area", lambda d, _: d.e.shape.inside_area_m2,
-        N_("The inside face of the shell, openings taken out."), INSIDE, "arithmetic",
+        N_("The inside face of shells and walls, openings taken out; of an open run, its left face."), (*INSIDE, THICKNESS), "arithmetic",
         N_("The reveals of the openings."),
     ),
     Figure(
         "shape.outside_area_m2", N_("Outside face"), "area", lambda d, _: d.e.shape.outside_area_m2,
-        N_("The outside face of the shell, openings taken out."), SHELL, "arithmetic",
+        N_("The outside face of shells and walls, openings taken out; of an open run, its right face and its ends."), FACES, "arithmetic",
         N_("The reveals of the openings."),
     ),
     Figure(
         "blocks.count", N_("Blocks"), "count", lambda d, _: d.e.blocks.count,
-        N_("The volume of the shell over the volume of one block, rounded up."),
-        (*COUNTED, "block.length_m", "block.height_m"), "arithmetic",
-        NP_("masonry", "Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
+        NP_("masonry", "The blocks of all courses, one by one: whole ones, and cut ones as one each; those that openings take whole are left out."),
+        BONDED, "arithmetic",
     ),
     Figure(
-        "blocks.to_cast", N_("Blocks to cast, broken and cut ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
-        N_("The blocks with the shares that break and that are cut away, rounded up."),
-        (*COUNTED, "block.length_m", "block.height_m", "waste.breakage_fraction", "waste.cutting_fraction"), "practice_waste",
-        NP_("masonry", "Counted by volume: the courses are not laid out yet, so cut blocks and joints are not in it."),
+        "blocks.by_volume", N_("The same by volume"), "count", lambda d, _: d.e.blocks.by_volume.count,
+        N_("The volume of the shell over the volume of one block, rounded up."),
+        (*COUNTED, "block.length_m", "block.height_m"), "arithmetic",
+        NP_("masonry", "Taper, cut blocks and joints: that is why the courses take more."),
     ),
+    Figure(
+        "blocks.cut", N_("Blocks that are cut at openings and at the ends of rows"), "count", lambda d, _: d.e.blocks.cut,
+        NP_("masonry", "Every block that an opening touches at the heights of its course, and the blocks at both ends of a row that begins with half a block or meets a slope."),
+        BONDED, "arithmetic",
+    ),
+    Figure(
+        "blocks.left_out", N_("Blocks left out at openings"), "count", lambda d, _: d.e.blocks.left_out,
+        N_("Every block that an opening takes whole, or all but a tenth."), BONDED, "arithmetic",
+    ),
+    Figure(
+        "blocks.offcuts_used", N_("Cut blocks that come from the rest of another"), "count", lambda d, _: d.e.blocks.offcuts_used,
+        N_("The pieces of blocks that come out of the mould alike, the longest first, each from the first opened block that still holds it."),
+        BONDED, "practice_sawing",
+    ),
+    Figure(
+        "blocks.to_cast", N_("Blocks to cast, broken ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
+        N_("The whole blocks and those that are opened for cut ones, with the share that breaks, rounded up."),
+        (*BONDED, "waste.breakage_fraction"), "practice_waste",
+    ),
+    Figure(
+        "blocks.types", N_("Distinct blocks"), "count", lambda d, _: d.e.blocks.types,
+        N_("Blocks that differ by less than a millimetre everywhere are sawn alike."), SAWN, "practice_sawing",
+    ),
+    Figure(
+        "blocks.days_to_cast", N_("Days of casting"), "count", lambda d, _: d.e.blocks.days_to_cast,
+        N_("The blocks to cast over those cast in a day, rounded up."),
+        (*BONDED, "waste.breakage_fraction", "block.moulds"), "practice_waste",
+        N_("Days on which nothing is cast, and blocks that stay longer in the mould."),
+    ),
+    Figure(
+        "blocks.cut_away_fraction", N_("Sawn off, over what stands in the wall"), "fraction", lambda d, _: d.e.blocks.cut_away_fraction,
+        N_("The blocks as they come out of the mould, less the blocks in place, over the blocks in place."), BONDED, "practice_sawing",
+        N_("Blocks that break."),
+    ),
+    Figure(
+        "blocks.joint_l", N_("For the joints"), "liquid", lambda d, _: d.e.blocks.joint_l,
+        NP_("masonry", "The bed under every course and the upright joints between its blocks, each as thick as typed; the share of the openings is taken out."),
+        (*SAWN, *OPENINGS), "arithmetic", N_("What is squeezed out and scraped off."),
+    ),
+    Figure(
+        "blocks.sawn_mass_kg", N_("The heaviest block, sawn, as wet as cast"), "mass", lambda d, _: d.e.blocks.sawn_mass_kg,
+        N_("The volume of a block of its course, joints taken off, times the wet density: out of the mould it has hardly dried."),
+        (*SAWN, *MIX), "absolute_volume",
+    ),
+    Figure(
+        "mould_set.height_m", N_("Height of the block"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].height_m,
+        NP_("masonry", "Stem wall and shell are each shared out in courses of one height, at most that of the mould; the joint is taken off."),
+        SAWN, "arithmetic",
+    ),
+    Figure(
+        "mould_set.thickness_m", N_("Thickness"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].thickness_m,
+        N_("The thickness of the shell at the bed of the course."), SAWN, "arithmetic",
+    ),
+    Figure(
+        "mould_set.count", N_("Blocks to cast"), "count", lambda d, i: d.e.blocks.mould_sets[i].count,
+        N_("Whole blocks, and those that are opened for cut ones."), BONDED, "arithmetic", N_("Blocks that break."),
+    ),
+    Figure(
+        "mould_set.fresh_mass_kg", N_("One, fresh"), "mass", lambda d, i: d.e.blocks.mould_sets[i].fresh_mass_kg,
+        N_("The full length of the mould times this height and thickness, times the wet density."), (*SAWN, *MIX), "absolute_volume",
+        N_("The mould itself."),
+    ),
+    _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), BONDED),
+    _course("cut", N_("of these cut"), "count", N_("Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), BONDED),
+    _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), BONDED),
+    _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, LINES),
+    _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), LINES),
+    _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), LINES),
+    _course("arm_angle_deg", N_("Arm rises"), "angle_set", N_("From level, at the pin, to the inside edge of the bed."), LINES),
+    _course("bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle_set", NP_("masonry", "The bed lies square to the inside face at that height."), LINES),
+    _sawn("count", N_("Blocks"), "count", N_("The blocks of every course that takes this pattern, cut ones counted as one each."), BONDED),
+    _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE),
+    _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE),
+    _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE),
+    _sawn("inside_high", N_("Inside, upper edge"), "length_fine", _WIDE),
+    _sawn("height_outside", N_("Height outside"), "length_fine", N_("The course on the outside face, a joint taken off.")),
+    _sawn("height_inside", N_("Height inside"), "length_fine", N_("The course on the inside face, a joint taken off.")),
+    _sawn("thickness", N_("Thickness"), "length_fine", N_("The thickness of the shell at the bed of the course.")),
+    _sawn("fresh_mass_kg", N_("Sawn, as wet as cast"), "mass", N_("The volume of the block, joints taken off, times the wet density."), (*SAWN, *MIX)),
     Figure(
         "blocks.fresh_mass_kg", N_("One block, fresh"), "mass", lambda d, _: d.e.blocks.fresh_mass_kg,
         N_("The volume of the mould times the wet density."),
@@ -524,14 +686,14 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "money.allowance_low_bags", N_("Bags for base and skins, at least"), "count",
         lambda d, _: _allowed(d, "bags_low"),
-        N_("A rough allowance until base and skins are worked out: seven tenths of the foamed concrete's cement again."),
-        JOB, "practice_base_and_skins", N_("It is no quantity to buy by."),
+        N_("A rough allowance until base and skins are worked out: seven tenths of the foamed concrete's cement again, less what is worked out of them."),
+        _all_of(JOB, _FINISHES), "practice_base_and_skins", N_("It is no quantity to buy by."),
     ),
     Figure(
         "money.allowance_high_bags", N_("Bags for base and skins, at most"), "count",
         lambda d, _: _allowed(d, "bags_high"),
-        N_("A rough allowance until base and skins are worked out: as much cement again as the foamed concrete takes."),
-        JOB, "practice_base_and_skins", N_("It is no quantity to buy by."),
+        N_("A rough allowance until base and skins are worked out: as much cement again as the foamed concrete takes, less what is worked out of them."),
+        _all_of(JOB, _FINISHES), "practice_base_and_skins", N_("It is no quantity to buy by."),
     ),
     Figure(
         "batch.cement_kg", N_("Cement, weighed"), "mass", lambda d, _: d.e.batches.batch.cement_kg,
@@ -647,7 +809,7 @@ _ALL: Final[tuple[Figure, ...]] = (
         "structure.centring_m", N_("Centring over openings, length of the arches"), "length",
         lambda d, i: d.e.structure.parts[i].laying.centring_m or None,
         N_("The curved part of every opening's edge above its widest, added up."),
-        tuple(f"parts[].openings[].{name}" for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count")), "practice_centring",
+        (SHAPE,) + tuple(f"parts[].openings[].{name}" for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count")), "practice_centring",
         N_("How many are made at a time: one centring can serve one opening after another."),
     ),
     Figure(
@@ -657,33 +819,98 @@ _ALL: Final[tuple[Figure, ...]] = (
         (*PROFILE, SPAN, "parts[].length_m"), "arithmetic", N_("It can be shorter and be moved along, an arch at a time."),
     ),
     Figure(
-        "bed.height_m", NP_("masonry", "Height of the bed"), "length", lambda d, i: beds(d)[i].height_m,
-        NP_("masonry", "The face from foot to crown, shared evenly by courses that are at most as high as the block."),
-        (*SECTION, STEM, "block.height_m"), "arithmetic",
+        "structure.wall_wind_low", N_("Gust that topples it near an end"), "speed",
+        lambda d, i: d.e.structure.walls[i].wind_low_m_s,
+        N_("The wall's weight about its foot against the gust on it, its blocks as dry as an oven makes them, loose on its base."),
+        (*_LOOSE, *MIX), "wall_wind", _LOOSE_LEAVES,
+        span=lambda d, i: (d.e.structure.walls[i].wind_low_m_s, d.e.structure.walls[i].wind_m_s),
     ),
     Figure(
-        "bed.bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle", lambda d, i: beds(d)[i].bed_angle_deg,
-        NP_("masonry", "The bed lies square to the inside face at that height."),
-        (*SECTION, STEM, "block.height_m"), "arithmetic",
+        "structure.wall_wind", N_("Gust that topples it far from its ends, fresh"), "speed",
+        lambda d, i: d.e.structure.walls[i].wind_m_s,
+        N_("The same for blocks as they are cast, where the wind can press on one face only."),
+        (*_LOOSE, *MIX), "wall_wind", _LOOSE_LEAVES,
+    ),
+    Figure(
+        "structure.wall_braces", N_("Braces at most this far apart"), "length",
+        lambda d, i: d.e.structure.walls[i].brace_spacing_m,
+        N_("What the weight does not hold of the stated gust, braces at the top do, each as much as typed; at most twice the height apart."),
+        (*_LOOSE, *MIX, "parts[].wall.gust_m_s", "parts[].wall.brace_kn"), "wall_wind", _LOOSE_LEAVES,
+    ),
+    Figure(
+        "structure.wall_day_height", N_("Laid in a day and left unbraced, at most"), "length",
+        lambda d, i: d.e.structure.walls[i].day_height_m,
+        N_("The height at which the stated gust would topple it, and never more than 1.2 m."),
+        (SHAPE, THICKNESS, "parts[].wall.gust_m_s", *MIX), "wall_wind", _LOOSE_LEAVES,
+    ),
+    Figure(
+        "structure.wall_centring", N_("Centring over openings, length of the arches"), "length",
+        lambda d, i: d.e.structure.walls[i].centring_m or None,
+        N_("The curved part of every opening's edge above its widest, added up."),
+        (SHAPE, *(f"parts[].openings[].{name}" for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count"))),
+        "practice_centring", N_("How many are made at a time: one centring can serve one opening after another."),
+    ),
+    Figure(
+        "part.volume", N_("Foamed concrete of this part"), "volume", lambda d, i: d.e.shape.parts[i].shell_volume_m3,
+        N_("As measured between its faces, its area times its depth, or its blocks added up."), SHELL, "arithmetic",
+    ),
+    Figure(
+        "fill.mean", N_("Depth on average"), "length_small", lambda d, i: _filled(d, i, "mean_m"),
+        N_("The depth at the middle of the area: where the top is a plane, that is the average."), (*PLAN, *DEPTH), "arithmetic",
+    ),
+    Figure(
+        "fill.greatest", N_("Greatest depth"), "length_small", lambda d, i: _filled(d, i, "greatest_m"),
+        N_("The least depth, and the slope times the way that water runs."), (*PLAN, *DEPTH), "practice_fill",
+    ),
+    _frame(
+        "posts", N_("Posts"), "count", N_("One at every corner and end, and between them as many as the stated distance asks for."),
+        _POSTS, "practice_frame",
+    ),
+    _frame(
+        "posts_m3", N_("Concrete of the posts"), "volume", N_("Width times the wall's thickness times their height between the beams."),
+        _FRAMED, "practice_frame",
+    ),
+    _frame(
+        "beams_m3", N_("Concrete of the ring beams"), "volume",
+        N_("The middle line of the wall times its thickness times the height of a beam, for every beam."),
+        (*PLAN, THICKNESS, "parts[].wall.build", "parts[].wall.ring_beams", "parts[].wall.ring_beam_height_m"), "practice_frame",
+    ),
+    _frame(
+        "concrete_m3", N_("Concrete of posts and beams, waste counted"), "volume", N_("Both, with the share of waste."),
+        (*_FRAMED, "base.concrete_waste_fraction"), "practice_frame",
+    ),
+    _frame(
+        "steel_kg", N_("Bars in place, laps counted"), "mass",
+        N_("Every bar of a post is as long as the wall is high and a lap; bars of a beam run along the middle of the wall with their laps."),
+        _FRAME_BARS, "steel_density",
+    ),
+    _frame(
+        "steel_to_buy", N_("Bars to buy"), "count",
+        N_("The pieces cut from bars as sold, the longest first, each from the first bar that still holds it."), _FRAME_BARS, "practice_base",
+    ),
+    Figure(
+        "frame.lap_m", N_("Length of a lap"), "length_small", lambda d, i: _lap(d, i),
+        N_("The diameter of the bar times the number of diameters."),
+        (SHAPE, "parts[].wall.build", "parts[].wall.steel_sized", "parts[].wall.bar_diameter_m", "base.lap_diameters"), "practice_base",
     ),
     Figure(
         "money.line", N_("Amount"), "money", lambda d, i: d.e.money.lines[i].amount,
         N_("Quantity, rounded up to what is sold where it is sold in packs, times the price that you typed."),
-        (*JOB, "foam.agent_dilution", *PRICES), "typed", N_("Delivery and tax, unless the price has them."),
+        _all_of(JOB, ("foam.agent_dilution",), PRICES, _BOUGHT), "typed", N_("Delivery and tax, unless the price has them."),
     ),
     Figure(
         "money.quantity", N_("Quantity"), "decimal", lambda d, i: d.e.money.lines[i].price_quantity,
         N_("What the job takes, in the unit in which it is sold."),
-        (*JOB, "foam.agent_dilution", *SOLD), "typed",
+        _all_of(JOB, ("foam.agent_dilution",), SOLD, _BOUGHT), "typed",
     ),
     Figure(
         "money.total", N_("Cost of what is priced"), "money", lambda d, _: d.e.money.total,
-        N_("The priced lines added up."), (*JOB, "foam.agent_dilution", *PRICES), "typed", _NOT_STATED,
+        N_("The priced lines added up."), _all_of(JOB, ("foam.agent_dilution",), PRICES, _BOUGHT), "typed", _NOT_STATED,
     ),
     Figure(
         "money.per_floor_area", N_("Cost for each square metre of clear floor"), "money",
         lambda d, _: d.e.money.per_floor_area,
-        N_("The total over the clear floor inside."), (*JOB, "foam.agent_dilution", *PRICES), "typed", _NOT_STATED,
+        N_("The total over the clear floor inside."), _all_of(JOB, ("foam.agent_dilution",), PRICES, _BOUGHT), "typed", _NOT_STATED,
     ),
 )  # fmt: skip
 

@@ -2,7 +2,9 @@
 
 from typing import Final
 
-from foamwright.project.model import Opening, Part
+from attrs import evolve
+
+from foamwright.project.model import SHELLS, Opening, Part
 from foamwright.reader import N_
 from foamwright.shape.meridian import half_width, meridian, rise
 from foamwright.shape.vault import end_thickness, spots
@@ -10,6 +12,7 @@ from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.drawing import HEADROOM_M, Labels, looks_to, section
 from foamwright.sheets.fields import CHOICES
 from foamwright.sheets.problems import notes_block
+from foamwright.sheets.walls import details, drawings, where, words as wall_words
 
 ID: Final = "glance"
 SECTION: Final = "shape"
@@ -99,7 +102,7 @@ def _walls_words(desk: Desk, part: Part, opening: Opening) -> str:
 def drawing_words(desk: Desk, part: Part) -> str:
     """Return what the section drawing shows, for those who do not see it."""
     q = desk.s.quantity
-    words = _shape_words(desk, part)
+    words = _shape_words(desk, part) if part.shape in SHELLS else [wall_words(desk, part)]
     for opening in part.openings:
         words.append(
             desk.s.n_(
@@ -113,11 +116,23 @@ def drawing_words(desk: Desk, part: Part) -> str:
         )
         if part.shape == "vault":
             words.append(desk.s._("In: %(walls)s.", walls=_walls_words(desk, part, opening)))
+        if part.shape == "wall" and where(desk, part, opening.side):
+            words.append(where(desk, part, opening.side))
     return " ".join(words)
 
 
+def all_drawings(desk: Desk, index: int) -> list[Block]:
+    """Return the drawings of one part: the section of a shell, plan and elevations of a wall; of some parts there are none."""
+    part = desk.project.parts[index]
+    if part.shape in SHELLS:
+        return [drawing(desk, index)]
+    named = tuple(opening_words(desk, opening) for opening in part.openings)
+    told = drawing_words(desk, evolve(part, openings=part.openings if part.shape == "wall" else ()))
+    return drawings(desk, index, named, told)
+
+
 def drawing(desk: Desk, index: int) -> Block:
-    """Return the section drawing of one part as a block."""
+    """Return the section drawing of one dome or vault as a block."""
     part = desk.project.parts[index]
     q = desk.s.quantity
     labels = Labels(
@@ -154,7 +169,7 @@ def drawing(desk: Desk, index: int) -> Block:
 def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     s = desk.s
-    out: list[Block] = [drawing(desk, i) for i in range(len(desk.project.parts))]
+    out: list[Block] = [block for i in range(len(desk.project.parts)) for block in all_drawings(desk, i)]
     out.append(
         {
             "kind": "figures",
@@ -181,9 +196,10 @@ def blocks(desk: Desk) -> list[Block]:
         desk.figures(
             "shape.shell_volume_m3", "shape.height_m", "shape.floor_area_m2",
             "shape.inside_area_m2", "shape.outside_area_m2",
-            "blocks.to_cast", "blocks.fresh_mass_kg", "blocks.oven_dry_mass_kg",
+            "blocks.to_cast", "blocks.fresh_mass_kg", "blocks.sawn_mass_kg", "blocks.oven_dry_mass_kg",
         )
     )  # fmt: skip
+    out += details(desk)
     always = ("shell_not_checked", "permit_unasked", "foamed_concrete_only", "base_unstated", "skins_unstated")
     # What must not be built stands at the head of every sheet already.
     rest = (n for n in desk.outcome.notes if n.code != "not_to_be_built")

@@ -2,11 +2,14 @@
 
 from typing import Final
 
+from attrs import evolve
+
+from foamwright.project.model import SHELLS
 from foamwright.reader import N_
 from foamwright.sheets.buy import covered
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.finishes import to_buy
-from foamwright.sheets.glance import drawing
+from foamwright.sheets.glance import all_drawings, drawing_words
 from foamwright.sheets.stamp import stamp_lines
 
 ID: Final = "landowner"
@@ -42,6 +45,8 @@ def message(desk: Desk, code: str) -> str:
     lines.append(
         vault
         if len(desk.project.parts) == 1 and part.shape == "vault"
+        else drawing_words(desk, evolve(part, openings=()))
+        if len(desk.project.parts) == 1 and part.shape not in SHELLS
         else s._("Dome, %(diameter)s inside, %(height)s high, floor %(area)s.",
             diameter=s.quantity(desk.project.parts[0].inside_diameter_m, "length"),
             height=desk.text("shape.height_m"), area=desk.text("shape.floor_area_m2"))
@@ -80,7 +85,7 @@ def blocks(desk: Desk) -> list[Block]:
     if desk.project.note:
         out.append({"kind": "text", "tone": "lead", "text": desk.project.note})
     out += [
-        drawing(desk, 0),
+        *all_drawings(desk, 0),
         {"kind": "figures", "items": [
             desk.item("batches.cement_bags", big=True, note=s._(
                 "Bags of %(mass)s, for the foamed concrete only", mass=s.quantity(desk.project.market.cement_bag_kg, "mass"))),

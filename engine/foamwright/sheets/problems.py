@@ -50,6 +50,23 @@ PROBLEMS: Final[dict[str, Message]] = {
     "arch_head_too_low": N_("%(field)s: an arched opening of this width must be at least %(limit)s high; it is %(value)s."),
     "opening_in_open_end": N_("%(field)s: that end of the vault is open, so no opening can be cut in it. Wall it, or move the opening."),
     "opening_beyond_wall": N_("%(field)s: at %(value)s the opening runs beyond its wall. The nearest place is %(limit)s."),
+    "plan_too_few": N_("%(field)s of %(part)s: %(value)s corners make no such wall or area. At least %(limit)s are needed."),
+    "plan_open": N_("%(field)s of %(part)s: an open line holds no fill. Choose a closed plan."),
+    "plan_side_short": N_(
+        "%(part)s, side %(side)s: two corners that follow each other stand %(value)s apart. They must be at least %(limit)s apart: move one, or "
+        "remove it."
+    ),
+    "plan_crosses_itself": N_("%(part)s: side %(other)s of the plan crosses or touches side %(side)s. Move a corner."),
+    "wall_side_short": N_(
+        "%(part)s, side %(side)s: at %(value)s it is shorter than its corners take at this thickness. It must be at least %(limit)s long."
+    ),
+    "wall_corner_sharp": N_(
+        "%(part)s, corner %(corner)s: its sides meet at %(value)s, too sharp to be built. The least is %(limit)s."
+    ),
+    "wall_meets_itself": N_("%(part)s: at a thickness of %(value)s two stretches of the wall run into each other. Make it thinner, or move them apart."),
+    "side_missing": N_("%(field)s: %(part)s has no side %(value)s. Its last one is %(limit)s."),
+    "beams_too_high": N_("%(field)s of %(part)s: ring beams of %(value)s leave no wall between them. They must stay below %(limit)s."),
+    "posts_too_wide": N_("%(field)s of %(part)s: posts of %(value)s leave no wall between them. They must stay below %(limit)s."),
     "rise_too_high": N_("%(field)s of %(part)s: %(value)s is higher than a segment of this width can rise. The most is half the width, %(limit)s."),
     "rise_too_low": N_("%(field)s of %(part)s: %(value)s is lower than half the width, so it cannot be pointed. The least is %(limit)s."),
     "crown_thicker_than_foot": N_("%(field)s of %(part)s: %(value)s is thicker than the foot. The most is %(limit)s."),
@@ -171,6 +188,37 @@ NOTES: Final[dict[str, Message]] = {
         "%(part)s: slender. Thickness over radius is %(ratio)s, less than half of what the classical round shape needs (%(limit)s). Its own "
         "weight would allow it; wind, snow or a person on one side may not. Ask a licensed engineer."
     ),
+    "opening_cuts_frame": N_(
+        "%(field)s: the opening cuts a post or a ring beam of %(part)s. Whoever sizes them decides; the concrete is counted whole there, and the "
+        "foamed concrete too low by as much."
+    ),
+    "frame_not_designed": N_(
+        "%(part)s: sizes and spacing of posts and beams are as typed, and their stirrups are not counted. Nobody has looked at the load: local "
+        "codes and a licensed engineer decide."
+    ),
+    "frame_steel_unsized": N_("%(part)s: no bar of posts and beams is counted: nobody has sized one. Ask a licensed engineer."),
+    "frame_steel_incomplete": N_("%(part)s: no bar of posts and beams is counted yet: diameter or number is missing."),
+    "frame_steel_placeholder": N_(
+        "%(part)s: bars of posts and beams are a placeholder, not sized: they are there for the price and not to be built. A licensed engineer "
+        "sizes them."
+    ),
+    "frame_steel_sized_by_missing": N_(
+        "%(part)s: bars of posts and beams are typed, and nobody is named who sized them. Name the person, or call them a placeholder."
+    ),
+    "frame_steel_typed": N_("%(part)s: bars of posts and beams are as typed, sized by %(by)s. This page has not checked them."),
+    "wall_topples": N_(
+        "%(part)s: while it is fresh and stands loose, without skin, brace or cross wall, a gust of %(low_m_s)s topples this wall near an end, "
+        "and one of %(high_m_s)s anywhere. Brace it on both sides as it goes up, and keep everybody away from its fall in wind."
+    ),
+    "wall_holds_gust": N_(
+        "%(part)s: by its weight alone this wall takes the stated gust of %(gust_m_s)s; it topples from %(low_m_s)s near an end. Wind on a "
+        "brace, a sheet or a scaffold tied to it is not in it."
+    ),
+    "gust_unasked": N_("%(part)s: type the gust to reckon with, and the spacing of braces and a day's height follow."),
+    "brace_unasked": N_("%(part)s: ask whoever sizes the braces what one of them holds, and type it: the spacing follows."),
+    "fill_feather_edge": N_(
+        "%(part)s: at its thin edge the fill is %(least_m)s deep. Below %(limit)s it crumbles (common practice, no source)."
+    ),
     "springing_needs_ring": N_(
         "%(part)s: the stem wall does not hold the dome's outward thrust of %(thrust_kn_m)s by its own weight. A ring at the springing must "
         "take a tension of %(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring "
@@ -194,6 +242,13 @@ NOTES: Final[dict[str, Message]] = {
     ),
     "lift_heavy_block": N_("A fresh block weighs %(mass_kg)s. HSE INDG143 asks for a closer look above %(men_kg)s (men) or %(women_kg)s (women) in the "
         "best posture (from memory). Use a smaller mould, two people or a hoist."
+    ),
+    "cutting_more_than_stated": N_(
+        "Sawing the blocks to shape takes %(fraction)s of what stands in the wall; the share that you typed for it is %(limit)s, and so much is "
+        "mixed. Type the larger one, or set the mould closer to the block."
+    ),
+    "piece_over_mould": N_(
+        "%(part)s: a block of course %(course)s is %(height_m)s high, more than the mould holds (%(limit)s). Cast it in a form of its own."
     ),
     "lift_heavy_bag": NP_(
         "raising by hand",
@@ -237,14 +292,20 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "thrust_kn_m": "line_load",
     "ring_tension_kn": "force",
     "number": "count",
+    "low_m_s": "speed",
+    "high_m_s": "speed",
+    "gust_m_s": "speed",
     "depth_m": "length",
     "width_m": "length_small",
     "thickness_m": "length_coat",
     "strength_n_mm": "line_strength",
     "kept": "fraction",
+    "fraction": "fraction",
+    "course": "count",
 }
 #: The same where one name has another kind in some notes.
 _NOTE_KINDS: Final[dict[str, str]] = {
+    "fill_feather_edge": "length_small",
     "batch_does_not_fit": "liquid",
     "no_fraction_fits": "liquid",
     "permit_over_limit": "area",
@@ -260,6 +321,8 @@ _NOTE_KINDS: Final[dict[str, str]] = {
     "beam_narrow": "length_small",
     "trench_narrow": "length_small",
     "skin_thin": "length_coat",
+    "cutting_more_than_stated": "fraction",
+    "piece_over_mould": "length_small",
 }
 _SEVERITY: Final[dict[str, Message]] = {
     "info": N_("Good to know"),
@@ -268,7 +331,15 @@ _SEVERITY: Final[dict[str, Message]] = {
 }
 
 
-def _shown(desk: Desk, path: str, value: Any) -> str:
+#: How values of a problem are shown whose path leads to a corner, or to another field than the value's.
+_PROBLEM_KINDS: Final[dict[str, str]] = {
+    "plan_side_short": "length",
+    "wall_side_short": "length",
+    "wall_corner_sharp": "angle",
+}
+
+
+def _shown(desk: Desk, path: str, value: Any, kind: str | None = None) -> str:
     """A value or limit as the reader would type it."""
     if value is None:
         return ""
@@ -276,7 +347,7 @@ def _shown(desk: Desk, path: str, value: Any) -> str:
         words = CHOICES.get(pattern(path), {}).get(str(value))
         return desk.say(words) if words else str(value)
     found = desk.field_text(path)
-    kind = found.kind if found else ""
+    kind = kind or (found.kind if found else "")
     if kind == "money":
         return desk.s.number(float(value), decimals=2)
     if kind in ("", "count", "ratio"):
@@ -290,9 +361,10 @@ def problem_text(desk: Desk, problem: Problem) -> str:
         PROBLEMS[problem.code],
         field=desk.label(problem.path),
         path=problem.path,
-        value=_shown(desk, problem.path, problem.value),
-        limit=_shown(desk, problem.path, problem.limit),
+        value=_shown(desk, problem.path, problem.value, _PROBLEM_KINDS.get(problem.code)),
+        limit=_shown(desk, problem.path, problem.limit, _PROBLEM_KINDS.get(problem.code)),
         part=str(problem.params.get("part") or ""),
+        **{name: desk.s.whole(int(problem.params.get(name) or 0)) for name in ("side", "other", "corner")},
     )
 
 

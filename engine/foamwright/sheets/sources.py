@@ -187,6 +187,11 @@ SOURCES: Final[dict[str, Source]] = {
         "EAD 040083 and ETAG 004, External thermal insulation composite systems with rendering",
         NP_("reinforcement", "Glass-fibre mesh keeps after ageing at least half of its strength and at least 20 N/mm; stated from memory."),
     ),
+    "practice_sawing": Source(
+        "common_practice",
+        "",
+        N_("Foamed concrete is sawn by hand to about a millimetre. Pieces of a tenth of a block and less are thrown away."),
+    ),
     "practice_waste": Source(
         "common_practice",
         "",
@@ -231,6 +236,24 @@ SOURCES: Final[dict[str, Source]] = {
         "derived",
         "",
         N_("Equilibrium of the shell above its springing: what leans outward there must be held there."),
+    ),
+    "wall_wind": Source(
+        "memory",
+        "EN 1991-1-4:2005, Table 7.9, and BS 6399-2:1997, clause 2.1",
+        N_(
+            "Moments about the foot of a loose wall: its weight against a net pressure of 2.3 times that of the gust at a free end and 1.2 times "
+            "far from it, and a gust of v pressing with 0.613 v2 pascals; stated from memory. A day's height of at most 1.2 m is common practice, no source."
+        ),
+    ),
+    "practice_fill": Source(
+        "common_practice",
+        "",
+        N_("Fills thinner than 20 mm crumble at their edge; falls of 1 in 50 drain a roof."),
+    ),
+    "practice_frame": Source(
+        "common_practice",
+        "",
+        N_("Posts at every corner and 3 m apart at most, a ring beam at the top; sizes are typed and no design."),
     ),
     "membrane": Source(
         "derived",

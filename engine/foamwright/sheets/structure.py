@@ -1,8 +1,8 @@
 """The first look at stability, and what laying asks for."""
 
-from typing import Any, Final
+from typing import Final
 
-from foamwright.reader import N_, NP_
+from foamwright.reader import N_
 from foamwright.sheets.cautions import cautions
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.problems import notes_block
@@ -26,7 +26,7 @@ def _verdict(desk: Desk, index: int) -> Block:
     return {"kind": "text", "tone": "plain", "text": f"{desk.say(taken)} {found}"}
 
 
-def _laying(desk: Desk, index: int) -> list[Block]:
+def while_laid(desk: Desk, index: int) -> list[Block]:
     """Props, centring and platforms of one part."""
     made, s = desk.e.structure.parts[index].laying, desk.s
     points = [s._("Nobody stands below or inside an open course, propped or not.")]
@@ -55,27 +55,6 @@ def _laying(desk: Desk, index: int) -> list[Block]:
     ]
 
 
-def _beds(desk: Desk, index: int) -> Block:
-    """The lean of every bed of one part."""
-    s = desk.s
-    before = sum(len(part.laying.beds) for part in desk.e.structure.parts[:index])
-    rows: list[list[dict[str, Any]]] = [
-        [
-            {"text": s.whole(bed.course), "head": True},
-            desk.cell(f"bed.height_m#{before + i}"),
-            desk.cell(f"bed.bed_angle_deg#{before + i}"),
-        ]
-        for i, bed in enumerate(desk.e.structure.parts[index].laying.beds)
-    ]
-    head = [
-        {"text": desk.say(NP_("masonry", "Course")), "number": False},
-        {"text": desk.say(NP_("masonry", "Height of the bed")), "number": True},
-        {"text": desk.say(NP_("masonry", "The bed leans inward")), "number": True},
-    ]
-    caption = desk.say(NP_("masonry", "How far the bed of each course leans"))
-    return {"kind": "table", "caption": caption, "head": head, "rows": rows}
-
-
 def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     s = desk.s
@@ -86,7 +65,7 @@ def blocks(desk: Desk) -> list[Block]:
         notes_block(desk, desk.notes("springing_needs_ring", "springing_pushes_base", "springing_held", "openings_not_checked")),
     ]  # fmt: skip
     several = len(desk.project.parts) > 1
-    for i, part in enumerate(desk.project.parts):
+    for i, part in enumerate(desk.e.structure.parts):
         if several:
             out.append({"kind": "heading", "text": part.id})
         out.append(_verdict(desk, i))
@@ -94,7 +73,13 @@ def blocks(desk: Desk) -> list[Block]:
             "thickness_ratio", "least_thickness_m", "thrust_kn_m", "ring_tension_kn", "stem_overturning_ratio", "meridian_max_kpa",
             "hoop_max_kpa"))))  # fmt: skip
         out.append({"kind": "heading", "text": s._("While it is laid")})
-        out += _laying(desk, i)
-        out.append(_beds(desk, i))
+        out += while_laid(desk, i)
+    for i, wall in enumerate(desk.e.structure.walls):
+        out.append({"kind": "heading", "text": wall.id if several else s._("While it is laid")})
+        out.append({"kind": "text", "tone": "plain", "text": s._(
+            "Taken as a wall that stands loose on its base and alone: no skin, no brace, no corner, no cross wall.")})
+        out.append(desk.figures(*(f"structure.wall_{name}#{i}" for name in ("wind_low", "wind", "braces", "day_height", "centring"))))
+    if desk.e.structure.walls:
+        out.append(notes_block(desk, desk.notes("wall_topples", "wall_holds_gust", "gust_unasked", "brace_unasked")))
     out.append(cautions(desk, ("laying",)))
     return out

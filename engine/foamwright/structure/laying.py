@@ -1,4 +1,4 @@
-"""What laying asks for: the lean of each bed, where fresh blocks must be held, centring, platforms."""
+"""What laying asks for: from where on fresh blocks must be held, centring, platforms."""
 
 import math
 from functools import lru_cache
@@ -20,32 +20,11 @@ _STEPS: Final = 64
 
 
 @frozen
-class Bed:
-    """The bed of one course.
-
-    Attributes
-    ----------
-    course : int
-        Number of the course, the lowest is 1 [-]
-    height_m : float
-        Height of the bed above the floor, at the inside face [m]
-    bed_angle_deg : float
-        How far the bed leans inward from level [deg]
-    """
-
-    course: int
-    height_m: float
-    bed_angle_deg: float
-
-
-@frozen
 class Laying:
     """What laying one part asks for.
 
     Attributes
     ----------
-    beds : tuple of Bed
-        The beds of all courses, the lowest first [-]
     slides_low_deg : float
         Lean from which careful people prop [deg]
     slides_high_deg : float
@@ -66,7 +45,6 @@ class Laying:
         Height from one level to the next [m]
     """
 
-    beds: tuple[Bed, ...]
     slides_low_deg: float
     slides_high_deg: float
     props_from_course: int | None
@@ -142,38 +120,6 @@ def leans_from(face: Face, angle_deg: float) -> float | None:
     return high
 
 
-def beds(face: Face, block_height: float) -> tuple[Bed, ...]:
-    """Return the bed of every course, each stretch of the face shared evenly by whole courses.
-
-    Source: arithmetic; a course is at most as high as the block.
-
-    Parameters
-    ----------
-    face : Face
-        Inside face [-]
-    block_height : float
-        Height of a block on the face, above 0 [m]
-
-    Returns
-    -------
-    tuple of Bed
-        The beds, the lowest first [-]
-
-    Examples
-    --------
-    >>> from foamwright.shape.meridian import hemisphere
-    >>> [round(bed.bed_angle_deg, 6) for bed in beds(hemisphere(6.0, 0.0, 0.2).inside, 1.6)]
-    [0.0, 30.0, 60.0]
-    """
-    out: list[Bed] = []
-    for piece in face.pieces:
-        count = max(1, math.ceil(piece.length_m / block_height - 1e-9))
-        for k in range(count):
-            height = piece.point(piece.length_m * k / count)[1]
-            out.append(Bed(len(out) + 1, height, bed_angle(face, height)))
-    return tuple(out)
-
-
 def arch_length(opening: Opening) -> float:
     """Return the length of the arch over an opening: the part of its edge that closes in above its widest.
 
@@ -220,7 +166,7 @@ def _arch(opening: Opening) -> float:
     return 2 * sum(math.dist(a, b) for a, b in pairwise(chain))
 
 
-def laying(face: Face, top: float, block_height: float) -> Laying:
+def laying(face: Face, top: float, leans: tuple[float, ...]) -> Laying:
     """Return what laying a shell asks for, its openings apart.
 
     Source: common practice, no source, for the lean at which fresh blocks slide and the height laid from a platform.
@@ -231,29 +177,27 @@ def laying(face: Face, top: float, block_height: float) -> Laying:
         Inside face [-]
     top : float
         Height of the outside crown above the floor [m]
-    block_height : float
-        Height of a block on the face [m]
+    leans : tuple of float
+        How far the bed of each course leans inward, the lowest first [deg]
 
     Returns
     -------
     Laying
-        Beds, props and platforms; no centring [-]
+        Props and platforms; no centring [-]
 
     Examples
     --------
     >>> from foamwright.shape.meridian import hemisphere
-    >>> made = laying(hemisphere(6.0, 0.5, 0.2).inside, 3.7, 0.305)
+    >>> made = laying(hemisphere(6.0, 0.5, 0.2).inside, 3.7, (0.0, 15.0, 25.0))
     >>> made.props_from_course, made.platform_levels
-    (7, 2)
+    (3, 2)
     """
-    rows = beds(face, block_height)
     low, high = SLIDES_DEG
 
     def first(angle: float) -> int | None:
-        return next((bed.course for bed in rows if bed.bed_angle_deg >= angle), None)
+        return next((course for course, lean in enumerate(leans, 1) if lean >= angle), None)
 
     return Laying(
-        beds=rows,
         slides_low_deg=low,
         slides_high_deg=high,
         props_from_course=first(low),

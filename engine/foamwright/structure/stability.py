@@ -10,6 +10,7 @@ from attrs import evolve, frozen
 from foamwright.material.density import OvenDryDensity, WetDensity
 from foamwright.project.model import SHELLS, Block, Part
 from foamwright.project.notes import Note, Scalar
+from foamwright.shape.courses import rows
 from foamwright.shape.meridian import Meridian, half_width, meridian, rise
 from foamwright.structure.laying import Laying, arch_length, laying
 from foamwright.structure.membrane import GRAVITY
@@ -259,10 +260,11 @@ def _look(part: Part) -> _Look:
 
 
 @lru_cache(maxsize=256)
-def _laid(part: Part, block_height: float) -> Laying:
+def _laid(part: Part, block: Block) -> Laying:
     """What laying asks for, openings apart."""
     shell = meridian(part)
-    return laying(shell.inside, shell.outside.crown_m, block_height)
+    leans = tuple(row.low.lean_deg for row in rows(part, block))
+    return laying(shell.inside, shell.outside.crown_m, leans)
 
 
 def _ratio(shell: Meridian, thickness: float) -> float:
@@ -390,7 +392,7 @@ def look_at(part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity)
         hoop_max_kpa=None if seen.pull is None else seen.pull * heavy,
         openings_left_out=sum(opening.count for opening in part.openings),
         laying=evolve(
-            _laid(_bare(part), block.height_m),
+            _laid(_bare(part), block),
             centring_m=sum(arch_length(opening) * opening.count for opening in part.openings),
             centring_m2=None if dome else 2 * seen.face_m * part.length_m,
         ),
