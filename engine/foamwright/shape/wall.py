@@ -848,6 +848,15 @@ def _misfit(part: Part, opening: Opening, path: str) -> Problem | None:
     if 2 * section.half_m > room:
         return Problem(f"{path}.{size}", 2 * section.half_m, room, "opening_too_wide")
     at = places(part, opening)
+    gaps = [b - a for a, b in pairwise(sorted(at))]
+    if gaps and min(gaps) <= 2 * section.half_m + _TINY:
+        fitting = (
+            n
+            for n in range(opening.count - 1, 1, -1)
+            if min(b - a for a, b in pairwise(sorted(places(part, evolve(opening, count=n)))))
+            > 2 * section.half_m + _TINY
+        )
+        return Problem(f"{path}.count", opening.count, next(fitting, 1), "openings_too_many")
     for along in at:
         nearest = min(max(along, side.low_m + section.half_m), side.high_m - section.half_m)
         if abs(nearest - along) > _TINY:
@@ -858,15 +867,6 @@ def _misfit(part: Part, opening: Opening, path: str) -> Problem | None:
                 return Problem(f"{path}.sill_m", opening.sill_m, top_at(part, number, along), "opening_too_high")
             value = float(getattr(opening, tall))
             return Problem(f"{path}.{tall}", value, max(0.0, value - over), "opening_too_high")
-    gaps = [b - a for a, b in pairwise(sorted(at))]
-    if gaps and min(gaps) <= 2 * section.half_m + _TINY:
-        fitting = (
-            n
-            for n in range(opening.count - 1, 1, -1)
-            if min(b - a for a, b in pairwise(sorted(places(part, evolve(opening, count=n)))))
-            > 2 * section.half_m + _TINY
-        )
-        return Problem(f"{path}.count", opening.count, next(fitting, 1), "openings_too_many")
     return None
 
 
