@@ -10,12 +10,12 @@ from math import cos, hypot, pi, radians, sin
 from attrs import frozen
 
 from foamwright.project.model import Opening, Part
+from foamwright.shape.fill import centroid
 from foamwright.shape.openings import azimuths, cut
-from foamwright.shape.wall import Point, Side, beam_heights, corners, frame, gabled, outline, places, posts_along, top_at
+from foamwright.shape.wall import Point, Side, area_of, beam_heights, corners, frame, gabled, outline, places, posts_along, top_at
 from foamwright.sheets.drawing import _cm, _dimension, _label, _outline, _path, _text, _touch
 
 _TURN = 180
-_GAP = 2.6
 
 
 @frozen
@@ -107,23 +107,22 @@ def plan(part: Part, path: str, labels: Labels) -> str:
             hole = f'<path class="hole" d="{block(side, along - half, along + half)}"/>'
             body += _touch(f"{path}.openings[{k}].form", labels.openings[k], hole)
     shown = (0, 1) if part.plan_form == "rectangle" else range(len(line.sides))
-    away = high + size * 1.2
     for i in shown:
         side = line.sides[i]
+        # Beside an upright side the label lies across its line and needs more room.
+        away = high + size * (1.2 + abs(side.out[0]))
         a, b = side.at(0.0, away), side.at(side.length_m, away)
-        mid = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-        lift = size * (0.9 + abs(side.out[0]) * 0.9)
-        at = (mid[0] + side.out[0] * lift, mid[1] + side.out[1] * lift)
+        at = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
         drawn = _dimension(a, b, size) + _label(at[0], at[1], labels.sides[i], size)
         body += _touch(_named(part, path, i), labels.sides[i], drawn)
     last = line.sides[-1]
-    a, b = last.at(last.length_m * 0.25, low), last.at(last.length_m * 0.25, high)
-    off = last.at(last.length_m * 0.25, high + size * 2.6)
+    a, b = last.at(last.length_m * 0.12, low), last.at(last.length_m * 0.12, high)
+    off = last.at(last.length_m * 0.12, high + size * 2.4)
     lead = f'<path class="dim" d="M{_cm(b[0])} {_cm(-b[1])}L{_cm(off[0])} {_cm(-off[1])}"/>'
     body += _touch(
         f"{path}.thickness_m", labels.thickness, _dimension(a, b, size) + lead + _label(*off, labels.thickness, size)
     )
-    return _svg(_frame_of([*near, *far], size * 6), labels, body)
+    return _svg(_frame_of([*near, *far], size * 3.8), labels, body)
 
 
 def _round(part: Part, path: str, labels: Labels) -> str:
@@ -152,7 +151,7 @@ def _round(part: Part, path: str, labels: Labels) -> str:
     body += _touch(
         f"{path}.thickness_m", labels.thickness, _dimension(a, b, size) + lead + _label(*off, labels.thickness, size)
     )
-    return _svg(_frame_of(far, size * 4.5), labels, body)
+    return _svg(_frame_of(far, size * 3.6), labels, body)
 
 
 def _across(turn: float, half: float, middle: float, thick: float) -> str:
@@ -268,6 +267,13 @@ def elevation(part: Part, path: str, index: int, labels: Labels) -> str:
     return _svg(_frame_of(points, 0.0), labels, body)
 
 
+def _middle(ring: list[Point]) -> Point:
+    """The centre of the area within a ring, or the middle of what has no area."""
+    if len(ring) > 2:
+        return centroid(tuple(ring))
+    return sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring)
+
+
 def fill_plan(part: Part, path: str, labels: Labels) -> str:
     """Draw the plan of a fill, with an arrow the way that water runs.
 
@@ -295,24 +301,28 @@ def fill_plan(part: Part, path: str, labels: Labels) -> str:
         turn = radians(fill.fall_deg)
         c, s = cos(turn), sin(turn)
         downs = [x * c + y * s for x, y in ring]
-        x0, y0 = sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring)
-        here = x0 * c + y0 * s
-        start, end = ((x0 + (d - here) * c, y0 + (d - here) * s) for d in (min(downs), max(downs)))
+        x0, y0 = _middle(ring)
+        half = (max(downs) - min(downs)) * 0.2
+        start, end = (x0 - half * c, y0 - half * s), (x0 + half * c, y0 + half * s)
         tip = [(end[0] - size * (c + k * s * 0.5), end[1] - size * (s - k * c * 0.5)) for k in (1, -1)]
         arrow = f"M{_cm(start[0])} {_cm(-start[1])}L{_cm(end[0])} {_cm(-end[1])}"
         arrow += f"M{_cm(tip[0][0])} {_cm(-tip[0][1])}L{_cm(end[0])} {_cm(-end[1])}L{_cm(tip[1][0])} {_cm(-tip[1][1])}"
         body += _touch(f"{path}.fill.fall_deg", labels.title, f'<path class="dim" d="{arrow}"/>')
-        for point, words, name in ((start, labels.height, "slope_fraction"), (end, labels.thickness, "depth_m")):
-            body += _touch(f"{path}.fill.{name}", words, _label(*point, words, size))
+        for at, words, name in ((min(downs), labels.height, "slope_fraction"), (max(downs), labels.thickness, "depth_m")):
+            x, y = _middle([corner for corner, down in zip(ring, downs, strict=True) if abs(down - at) < 1e-6])
+            length = hypot(x0 - x, y0 - y) or 1.0
+            inward = (x + (x0 - x) / length * size * 2.0, y + (y0 - y) / length * size * 1.4)
+            body += _touch(f"{path}.fill.{name}", words, _label(*inward, words, size))
     else:
-        x0, y0 = sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring)
-        body += _touch(f"{path}.fill.depth_m", labels.thickness, _label(x0, y0, labels.thickness, size))
+        body += _touch(f"{path}.fill.depth_m", labels.thickness, _label(*_middle(ring), labels.thickness, size))
     if part.plan_form == "circle":
         return _svg(_frame_of(ring, size * 3), labels, body)
     legs = tuple(pairwise((*ring, ring[0])))
+    outward = 1.0 if area_of(tuple(ring)) > 0 else -1.0
     for i, (a, b) in enumerate(legs[:2] if part.plan_form == "rectangle" else legs):
         mid, length = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), hypot(b[0] - a[0], b[1] - a[1])
-        out = ((b[1] - a[1]) / length * size, -(b[0] - a[0]) / length * size)
-        drawn = _label(mid[0] + out[0], mid[1] + out[1], labels.sides[i], size)
+        out = ((b[1] - a[1]) / length * outward, -(b[0] - a[0]) / length * outward)
+        lift = size * (1.0 + abs(out[0]))
+        drawn = _label(mid[0] + out[0] * lift, mid[1] + out[1] * lift, labels.sides[i], size)
         body += _touch(_named(part, path, i), labels.sides[i], drawn)
     return _svg(_frame_of(ring, size * 3.5), labels, body)
