@@ -9,7 +9,7 @@ from foamwright.material import CementChoice, FoamResult, MixResult, choose, sol
 from foamwright.money import Money, bill
 from foamwright.project import FORMAT, Note, Problem, Project
 from foamwright.shape import PermitArea, Shape, measure, permit_area
-from foamwright.site import Batches, Blocks, Site, count_blocks, lifting, plan, stated_differs
+from foamwright.site import Batches, Masonry, Site, joint_need, lifting, masonry, plan, stated_differs
 from foamwright.structure import Structure, look
 
 
@@ -25,8 +25,8 @@ class Estimate:
         The floor area that counts for a permit [-]
     structure : Structure
         A first look at stability [-]
-    blocks : Blocks
-        Blocks by volume [-]
+    blocks : Masonry
+        Blocks as they are laid, course by course [-]
     mix : MixResult
         One batch as stated [-]
     foam : FoamResult
@@ -46,7 +46,7 @@ class Estimate:
     shape: Shape
     permit: PermitArea
     structure: Structure
-    blocks: Blocks
+    blocks: Masonry
     mix: MixResult
     foam: FoamResult
     cement: CementChoice
@@ -119,8 +119,17 @@ def estimate(project: Project) -> Outcome:
         project.parts, project.block, mix.wet_density_kg_m3, mix.oven_dry_density_kg_m3
     )
     notes.extend(remarks)
+    blocks, remarks = masonry(
+        project.parts,
+        shape,
+        project.block,
+        project.waste,
+        mix.wet_density_kg_m3,
+        mix.oven_dry_density_kg_m3,
+    )
+    notes.extend(remarks)
     batches, faults, remarks = plan(
-        shape.shell_volume_m3, mix, project.market, project.batch, project.foam, project.waste
+        shape.shell_volume_m3 - blocks.joint_volume_m3, mix, project.market, project.batch, project.foam, project.waste
     )
     problems.extend(faults)
     notes.extend(remarks)
@@ -128,13 +137,6 @@ def estimate(project: Project) -> Outcome:
         return Outcome(None, tuple(problems), tuple(notes))
     recipe = project.mix.cement_kg if "cement_kg" in project.mix.given else None
     notes.extend(stated_differs(recipe, batches.batch))
-    blocks = count_blocks(
-        shape,
-        project.block,
-        project.waste,
-        mix.wet_density_kg_m3,
-        mix.oven_dry_density_kg_m3,
-    )
     site, remarks = lifting(batches, blocks, project.market, project.batch)
     notes.extend(remarks)
     finishes, faults, remarks = finish(project, shape, mix)
@@ -146,7 +148,7 @@ def estimate(project: Project) -> Outcome:
     if finishes is not None and any(price.price is not None for price in project.market.prices):
         spread = (finish(project, shape, mix, 0.0)[0], finish(project, shape, mix, 2.0)[0])
     money, remarks = bill(
-        batches, project.market, shape.floor_area_m2, finishes, stated(project), spread
+        batches, project.market, shape.floor_area_m2, finishes, stated(project), spread, joint_need(blocks)
     )
     notes.extend(remarks)
     whole = Estimate(shape, permit, structure, blocks, mix, foam, cement, batches, finishes, site, money)
@@ -172,7 +174,7 @@ def as_json(outcome: Outcome) -> dict[str, Any]:
     Examples
     --------
     >>> as_json(estimate(Project()))["estimate"]["blocks"]["basis"]
-    'volume'
+    'courses'
     """
     return {
         "format": FORMAT,

@@ -6,7 +6,23 @@ from typing import Any
 import attrs
 import pytest
 from foamwright.estimate import estimate
-from foamwright.project.model import FACES, MIX_QUANTITIES, PROFILES, Mark, Mix, Opening, Part, Price, Project
+from foamwright.project.model import (
+    BASE_KINDS,
+    FACES,
+    MIX_QUANTITIES,
+    PRICE_ITEMS,
+    PROFILES,
+    SKIN_KINDS,
+    Base,
+    Mark,
+    Mix,
+    Opening,
+    Part,
+    Price,
+    Project,
+    Skin,
+    Skins,
+)
 from foamwright.project.read import read_project
 from foamwright.project.write import as_data
 from foamwright.reader import Reader, speaker
@@ -43,6 +59,27 @@ _PARTS = (
 )  # fmt: skip
 
 
+_SWITCHES: dict[str, tuple[str, ...]] = {
+    "base.kind": BASE_KINDS,
+    "base.steel_sized": ("unsized", "placeholder", "typed"),
+    "base.damp_course": ("yes", "no"),
+    "base.floor": ("slab", "no"),
+    "base.concrete": ("site", "ready"),
+    "skins.outside.kind": SKIN_KINDS,
+    "skins.inside.kind": SKIN_KINDS,
+    "skins.outside.mesh": ("by_kind", "yes", "no"),
+    "skins.inside.mesh": ("by_kind", "yes", "no"),
+    "skins.reveals": ("outside", "inside", "no"),
+    "skins.mix_by": ("volume", "mass"),
+    "skins.lay": ("gores", "bands"),
+}
+
+
+#: Fields of base and skins, and fields that have nothing to do with them.
+_FINISH = ("base.", "skins.", "aggregate.")
+_SITE = ("batch.", "bucket.", "block.", "waste.", "foam.", "permit.", "place.")
+
+
 def _bases() -> list[Project]:
     """Projects that between them use every field that a figure can depend on."""
     plain = attrs.evolve(Project(), market=attrs.evolve(Project().market, prices=_PRICES))
@@ -70,7 +107,8 @@ def _bases() -> list[Project]:
     for given in givens:
         # What is not given is a little off, as it is where it was typed once and left: it must not count.
         stale = {name: value if name in given else value * 1.04 for name, value in values.items()}
-        out.append(attrs.evolve(plain, mix=Mix(given=given, **stale)))
+        skins = Skins(outside=Skin(kind="lath"))
+        out.append(attrs.evolve(plain, mix=Mix(given=given, **stale), skins=skins))
     for changes in (
         {"drum_form": "tapered"},
         {"drum_form": "calibrated", "drum_marks": (Mark(10, 0.05), Mark(60, 0.3), Mark(170, 0.7))},
@@ -88,7 +126,75 @@ def _bases() -> list[Project]:
     out.append(attrs.evolve(plain, mix=Mix(**(tight | {"yield_l": 200.0})), batch=attrs.evolve(plain.batch, drum_l=168.0)))
     rectangular = Part(openings=(Opening(form="rectangular", azimuth_deg=180.0),))
     out += [attrs.evolve(plain, parts=(part,)) for part in (rectangular, *_PARTS)]
-    return out
+    return [*out, *_finished(plain), *_laid(plain)]
+
+
+def _laid(plain: Project) -> list[Project]:
+    """Projects whose blocks have joints, each with a price for what fills them, and so many moulds."""
+    priced = tuple(Price(item=f"joint_{name}", unit="L", price=0.4 + i) for i, name in enumerate(("mortar", "adhesive")))
+    base = attrs.evolve(
+        plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=40),
+        market=attrs.evolve(plain.market, prices=(*_PRICES, *priced)),
+    )  # fmt: skip
+    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[1], _PARTS[3]))]
+
+
+def _finished(plain: Project) -> list[Project]:
+    """Projects with base and skins that between them use every field of both.
+
+    Bags of a kilogram and rolls of little more than a metre show what a figure that is rounded up hides.
+    """
+    units = {"cement": "bag", "gravel": "t", "lime": "kg", "mesh_roll": "piece", "bar": "piece", "damp_course": "m",
+             "waterproofing": "L", "paint": "L"}  # fmt: skip
+    prices = tuple(
+        Price(item=item, unit=units.get(item, "m3"), price=3.0) for item in PRICE_ITEMS if item not in ("agent", "other")
+    )
+    priced = attrs.evolve(plain, market=attrs.evolve(plain.market, prices=prices, cement_bag_kg=1.0))
+    ring = Base(
+        kind="ring_beam", steel_sized="typed", steel_sized_by="N. N.", bar_diameter_m=0.012, bars=59, bar_length_m=1.0, lap_diameters=80.0,
+        slab_insulation_m=0.05,
+    )  # fmt: skip
+    bare = attrs.evolve(ring, concrete="ready", trench_gravel_m=0.0, slab_gravel_m=0.0, floor_finish_m=0.0)
+    lath = Skin(kind="lath", waterproofing_coats=2, waterproofing_coverage_m2_l=4.0, paint_coats=2, paint_coverage_m2_l=8.0)
+    typed = Skin(
+        kind="thin_mesh", scratch_thickness_m=0.006, brown_thickness_m=0.004, finish_thickness_m=0.002,
+        waterproofing_coats=1, waterproofing_coverage_m2_l=3.0, paint_coats=1, paint_coverage_m2_l=6.0,
+    )  # fmt: skip
+    nothing, solid = Skin(kind="none"), attrs.evolve(lath, kind="solid_base")
+    only_mesh = Skin(kind="thin_mesh", scratch_thickness_m=0.0)
+    taper, holed, vault, last = _PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5]
+    small = Part(shape="vault", inside_span_m=0.8, length_m=0.9, stem_height_m=0.1, openings=())
+    short: dict[str, Any] = {"roll_length_m": 1.1}
+    thick = Part(
+        inside_diameter_m=2.0, stem_height_m=1.2, thickness_m=0.40,
+        openings=(
+            Opening(form="arched", width_m=0.6, height_m=1.5),
+            Opening(form="round", diameter_m=0.4, sill_m=1.4, azimuth_deg=60.0, count=3, spacing_deg=60.0),
+        ),
+    )  # fmt: skip
+
+    def with_(part: Part | None, base: Base, **skins: Any) -> Project:
+        parts = priced.parts if part is None else (part,)
+        return attrs.evolve(priced, parts=parts, base=base, skins=Skins(**skins))
+
+    return [
+        with_(None, ring, outside=lath, inside=attrs.evolve(typed, mesh="yes"), **short),
+        with_(None, ring, outside=attrs.evolve(typed, mesh="no"), inside=lath, lay="bands", reveals="inside", **short),
+        with_(attrs.evolve(taper, thickness_m=0.9), ring, outside=lath, inside=typed, roll_width_m=0.25, **short),
+        with_(thick, ring, outside=lath, inside=nothing, roll_width_m=0.25),
+        with_(holed, ring, outside=lath, inside=typed, **short),
+        with_(vault, ring, outside=lath, inside=nothing, **short),
+        with_(vault, bare, outside=solid, inside=only_mesh, reveals="inside", mix_by="mass", lay="bands", **short),
+        with_(last, ring, outside=typed, inside=lath, lay="bands", **short),
+        with_(small, ring, outside=nothing, inside=only_mesh, lay="bands"),
+        with_(None, Base(), outside=typed),
+        with_(None, Base(), inside=typed),
+        with_(None, ring),
+        with_(None, attrs.evolve(bare, floor="no"), outside=nothing, inside=nothing),
+        with_(None, attrs.evolve(bare, steel_sized="unsized"), outside=nothing, inside=nothing),
+        with_(None, Base(kind="none"), outside=attrs.evolve(lath, kind="none"), inside=attrs.evolve(typed, kind="none")),
+        with_(None, Base(kind="none"), outside=only_mesh, inside=nothing, **short),
+    ]  # fmt: skip
 
 
 def _leaves(data: Any, path: str = "") -> list[str]:
@@ -122,7 +228,7 @@ def _others(path: str, value: Any) -> list[Any]:
         "profile": list(PROFILES),
         "ends": ["both", "one", "open"],
         "face": list(FACES),
-        "item": ["cement", "agent", "water", "other"],
+        "item": list(PRICE_ITEMS[:6]),
         "unit": ["bag", "kg", "t", "L", "m3", "piece"],
         "drum_form": ["straight", "tapered", "calibrated"],
         "emptying": ["in_place", "tip", "bottom_outlet", "buckets"],
@@ -131,6 +237,9 @@ def _others(path: str, value: Any) -> list[Any]:
     if path == "mix.given":
         recipe = ["cement_kg", "water_l", "foam_density_kg_m3"]
         return [[*recipe, "wet_density_kg_m3"], [*recipe, "yield_l"]]
+    found = _SWITCHES.get(pattern(path))
+    if found:
+        return [other for other in found if other != value]
     if name in choices:
         return [other for other in choices[name] if other != value]
     if path == "batch.bags_each":
@@ -138,6 +247,10 @@ def _others(path: str, value: Any) -> list[Any]:
     if isinstance(value, bool) or value is None or isinstance(value, str | list):
         return []
     if name == "count":
+        return [value + 1]
+    if pattern(path).endswith("_coats"):
+        return [0, value + 1]
+    if name == "bars":
         return [value + 1]
     return [value * by for by in (1.01, 0.97, 1.25, 0.75, 0.6, 1.9, 3)] if value else [0.1, 1.0]
 
@@ -150,11 +263,17 @@ def _values(project: Project) -> dict[str, list[float | None]] | None:
     out: dict[str, list[float | None]] = {}
     for name, figure in FIGURES.items():
         found: list[float | None] = []
-        for index in range(6):
-            try:
-                found.append(figure.get(desk, index))
-            except IndexError:
-                break
+        try:
+            figure.get(desk, 999)
+        except IndexError:
+            # One figure for each row of a table: the first rows say enough.
+            for index in range(16):
+                try:
+                    found.append(figure.get(desk, index))
+                except IndexError:
+                    break
+        else:
+            found.append(figure.get(desk, 0))
         out[name] = found
     return out
 
@@ -173,11 +292,17 @@ def _moved(before: list[float | None], after: list[float | None]) -> bool:
 def moved() -> dict[str, set[str]]:
     """For each figure, the patterns of the fields whose change moved it in at least one base project."""
     seen: dict[str, set[str]] = {name: set() for name in FIGURES}
-    for base in _bases():
+    bases = _bases()
+    for base in bases:
+        finished = base.market.cement_bag_kg == 1.0
         before = _values(base)
         assert before is not None
         data = as_data(base, full=True)
         for path in _leaves(data):
+            if path.startswith(_FINISH) and not finished and base is not bases[0]:
+                continue  # What is not stated moves nothing; the first project shows it.
+            if path.startswith(_SITE) and finished:
+                continue
             for other in _others(path, _get(data, path)):
                 reading = read_project(_put(data, path, other))
                 after = None if reading.project is None else _values(reading.project)

@@ -69,8 +69,11 @@ FACES = (*INSIDE, THICKNESS, TAPER, END_THICKNESS)
 SHELL = (*COUNTED, END_THICKNESS, *FILL, *ORDERED)
 #: What the beds of the courses follow from, what a block's form does, and what laying them out does.
 LINES = (*SECTION, STEM, THICKNESS, TAPER, ENDS, "block.length_m", "block.height_m", "block.joint_m")
-SAWN = (*LINES, "parts[].length_m", END_THICKNESS)
-BONDED = (*LINES, "parts[].length_m", *OPENINGS, "parts[].openings[].along_m")
+SAWN = (*LINES, END_THICKNESS)
+BONDED = (*LINES, "parts[].length_m", *OPENINGS)
+ALONG = "parts[].openings[].along_m"
+#: What blocks are counted by where they are not laid in courses: walls by volume, orders as ordered.
+UNLAID = ("parts[].plan_form", "parts[].plan", TALL, *GABLES, *FRAME, "parts[].order.count")
 BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m", *ORDERED)
 MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
 BAG = "market.cement_bag_kg"
@@ -82,7 +85,8 @@ WASTE = (
     "waste.cutting_fraction",
     "waste.calibration_batches",
 )
-JOB = (*SHELL, *BATCH, *WASTE)
+#: Joints take their volume from the foamed concrete.
+JOB = (*SHELL, "block.length_m", "block.height_m", "block.joint_m", *BATCH, *WASTE)
 DRUM = (
     "batch.drum_form",
     "batch.drum_diameter_m",
@@ -372,7 +376,8 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     _finish(
         "reveals_m2", N_("Reveals of the openings"), "area",
-        N_("The edge of each opening times its depth from face to face, followed all the way round."), _COVERED, "arithmetic",
+        N_("The edge of each opening times its depth from face to face, followed all the way round."),
+        tuple(field for field in _COVERED if field != ENDS), "arithmetic",
     ),
     _finish(
         "mesh_m2", NP_("reinforcement", "Face that carries mesh"), "area",
@@ -443,7 +448,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "mesh.length", N_("Cut each"), "length", lambda d, i: _cuts(d)[i].length_m,
-        N_("The way along the face, with overlaps, returns and the share of waste."), _LAID, "practice_mesh",
+        N_("The way along the face, with overlaps, returns and the share of waste."), tuple(field for field in _LAID if field != "parts[].openings[].count"), "practice_mesh",
     ),
     Figure(
         "paint.litres", N_("Litres"), "liquid",
@@ -498,7 +503,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.count", N_("Blocks"), "count", lambda d, _: d.e.blocks.count,
         NP_("masonry", "The blocks of all courses, one by one: whole ones, and cut ones as one each; those that openings take whole are left out."),
-        BONDED, "arithmetic",
+        _all_of(BONDED, (ALONG,), UNLAID), "arithmetic",
     ),
     Figure(
         "blocks.by_volume", N_("The same by volume"), "count", lambda d, _: d.e.blocks.by_volume.count,
@@ -509,51 +514,51 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.cut", N_("Blocks that are cut at openings and at the ends of rows"), "count", lambda d, _: d.e.blocks.cut,
         NP_("masonry", "Every block that an opening touches at the heights of its course, and the blocks at both ends of a row that begins with half a block or meets a slope."),
-        BONDED, "arithmetic",
+        (*BONDED, ALONG), "arithmetic",
     ),
     Figure(
         "blocks.left_out", N_("Blocks left out at openings"), "count", lambda d, _: d.e.blocks.left_out,
-        N_("Every block that an opening takes whole, or all but a tenth."), BONDED, "arithmetic",
+        N_("Every block that an opening takes whole, or all but a tenth."), (*BONDED, ALONG), "arithmetic",
     ),
     Figure(
         "blocks.offcuts_used", N_("Cut blocks that come from the rest of another"), "count", lambda d, _: d.e.blocks.offcuts_used,
         N_("The pieces of blocks that come out of the mould alike, the longest first, each from the first opened block that still holds it."),
-        BONDED, "practice_sawing",
+        (*BONDED, ALONG), "practice_sawing",
     ),
     Figure(
         "blocks.to_cast", N_("Blocks to cast, broken ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
         N_("The whole blocks and those that are opened for cut ones, with the share that breaks, rounded up."),
-        (*BONDED, "waste.breakage_fraction"), "practice_waste",
+        _all_of(BONDED, UNLAID, ("waste.breakage_fraction",)), "practice_waste",
     ),
     Figure(
         "blocks.types", N_("Distinct blocks"), "count", lambda d, _: d.e.blocks.types,
-        N_("Blocks that differ by less than a millimetre everywhere are sawn alike."), SAWN, "practice_sawing",
+        N_("Blocks that differ by less than a millimetre everywhere are sawn alike."), LINES, "practice_sawing",
     ),
     Figure(
         "blocks.days_to_cast", N_("Days of casting"), "count", lambda d, _: d.e.blocks.days_to_cast,
         N_("The blocks to cast over those cast in a day, rounded up."),
-        (*BONDED, "waste.breakage_fraction", "block.moulds"), "practice_waste",
+        _all_of(BONDED, UNLAID, ("waste.breakage_fraction", "block.moulds")), "practice_waste",
         N_("Days on which nothing is cast, and blocks that stay longer in the mould."),
     ),
     Figure(
         "blocks.cut_away_fraction", N_("Sawn off, over what stands in the wall"), "fraction", lambda d, _: d.e.blocks.cut_away_fraction,
-        N_("The blocks as they come out of the mould, less the blocks in place, over the blocks in place."), BONDED, "practice_sawing",
+        N_("The blocks as they come out of the mould, less the blocks in place, over the blocks in place."), (*BONDED, END_THICKNESS), "practice_sawing",
         N_("Blocks that break."),
     ),
     Figure(
         "blocks.joint_l", N_("For the joints"), "liquid", lambda d, _: d.e.blocks.joint_l,
         NP_("masonry", "The bed under every course and the upright joints between its blocks, each as thick as typed; the share of the openings is taken out."),
-        (*SAWN, *OPENINGS), "arithmetic", N_("What is squeezed out and scraped off."),
+        (*SAWN, "parts[].length_m", *OPENINGS), "arithmetic", N_("What is squeezed out and scraped off."),
     ),
     Figure(
         "blocks.sawn_mass_kg", N_("The heaviest block, sawn, as wet as cast"), "mass", lambda d, _: d.e.blocks.sawn_mass_kg,
         N_("The volume of a block of its course, joints taken off, times the wet density: out of the mould it has hardly dried."),
-        (*SAWN, *MIX), "absolute_volume",
+        (*SAWN, "parts[].length_m", *MIX), "absolute_volume",
     ),
     Figure(
         "mould_set.height_m", N_("Height of the block"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].height_m,
         NP_("masonry", "Stem wall and shell are each shared out in courses of one height, at most that of the mould; the joint is taken off."),
-        SAWN, "arithmetic",
+        LINES, "arithmetic",
     ),
     Figure(
         "mould_set.thickness_m", N_("Thickness"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].thickness_m,
@@ -568,23 +573,23 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("The full length of the mould times this height and thickness, times the wet density."), (*SAWN, *MIX), "absolute_volume",
         N_("The mould itself."),
     ),
-    _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), BONDED),
-    _course("cut", N_("of these cut"), "count", N_("Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), BONDED),
-    _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), BONDED),
+    _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), (*BONDED, ALONG)),
+    _course("cut", N_("of these cut"), "count", N_("Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), (*BONDED, ALONG)),
+    _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), (*BONDED, ALONG)),
     _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, LINES),
     _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), LINES),
     _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), LINES),
     _course("arm_angle_deg", N_("Arm rises"), "angle_set", N_("From level, at the pin, to the inside edge of the bed."), LINES),
     _course("bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle_set", NP_("masonry", "The bed lies square to the inside face at that height."), LINES),
-    _sawn("count", N_("Blocks"), "count", N_("The blocks of every course that takes this pattern, cut ones counted as one each."), BONDED),
-    _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE),
-    _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE),
-    _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE),
-    _sawn("inside_high", N_("Inside, upper edge"), "length_fine", _WIDE),
-    _sawn("height_outside", N_("Height outside"), "length_fine", N_("The course on the outside face, a joint taken off.")),
-    _sawn("height_inside", N_("Height inside"), "length_fine", N_("The course on the inside face, a joint taken off.")),
+    _sawn("count", N_("Blocks"), "count", N_("The blocks of every course that takes this pattern, cut ones counted as one each."), (*BONDED, ALONG)),
+    _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
+    _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
+    _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
+    _sawn("inside_high", N_("Inside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
+    _sawn("height_outside", N_("Height outside"), "length_fine", N_("The course on the outside face, a joint taken off."), LINES),
+    _sawn("height_inside", N_("Height inside"), "length_fine", N_("The course on the inside face, a joint taken off."), LINES),
     _sawn("thickness", N_("Thickness"), "length_fine", N_("The thickness of the shell at the bed of the course.")),
-    _sawn("fresh_mass_kg", N_("Sawn, as wet as cast"), "mass", N_("The volume of the block, joints taken off, times the wet density."), (*SAWN, *MIX)),
+    _sawn("fresh_mass_kg", N_("Sawn, as wet as cast"), "mass", N_("The volume of the block, joints taken off, times the wet density."), (*SAWN, "parts[].length_m", *MIX)),
     Figure(
         "blocks.fresh_mass_kg", N_("One block, fresh"), "mass", lambda d, _: d.e.blocks.fresh_mass_kg,
         N_("The volume of the mould times the wet density."),
@@ -896,21 +901,21 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "money.line", N_("Amount"), "money", lambda d, i: d.e.money.lines[i].amount,
         N_("Quantity, rounded up to what is sold where it is sold in packs, times the price that you typed."),
-        _all_of(JOB, ("foam.agent_dilution",), PRICES, _BOUGHT), "typed", N_("Delivery and tax, unless the price has them."),
+        _all_of(JOB, ("foam.agent_dilution", "block.joint_material"), PRICES, _BOUGHT), "typed", N_("Delivery and tax, unless the price has them."),
     ),
     Figure(
         "money.quantity", N_("Quantity"), "decimal", lambda d, i: d.e.money.lines[i].price_quantity,
         N_("What the job takes, in the unit in which it is sold."),
-        _all_of(JOB, ("foam.agent_dilution",), SOLD, _BOUGHT), "typed",
+        _all_of(JOB, ("foam.agent_dilution", "block.joint_material"), SOLD, _BOUGHT), "typed",
     ),
     Figure(
         "money.total", N_("Cost of what is priced"), "money", lambda d, _: d.e.money.total,
-        N_("The priced lines added up."), _all_of(JOB, ("foam.agent_dilution",), PRICES, _BOUGHT), "typed", _NOT_STATED,
+        N_("The priced lines added up."), _all_of(JOB, ("foam.agent_dilution", "block.joint_material"), PRICES, _BOUGHT), "typed", _NOT_STATED,
     ),
     Figure(
         "money.per_floor_area", N_("Cost for each square metre of clear floor"), "money",
         lambda d, _: d.e.money.per_floor_area,
-        N_("The total over the clear floor inside."), _all_of(JOB, ("foam.agent_dilution",), PRICES, _BOUGHT), "typed", _NOT_STATED,
+        N_("The total over the clear floor inside."), _all_of(JOB, ("foam.agent_dilution", "block.joint_material"), PRICES, _BOUGHT), "typed", _NOT_STATED,
     ),
 )  # fmt: skip
 
