@@ -342,8 +342,12 @@ class Curve:
         return self._at(self._share(height))[0]
 
     def ring(self, height: float) -> float:
+        return self.radius_and_ring(height)[1]
+
+    def radius_and_ring(self, height: float) -> tuple[float, float]:
+        """Return both at once, since finding the height is what takes the time."""
         radius, _, across, up = self._at(self._share(height))
-        return radius * math.hypot(across, up) / up if up > 0 else math.inf
+        return radius, radius * math.hypot(across, up) / up if up > 0 else math.inf
 
     def point(self, length: float) -> tuple[float, float]:
         marks = self._lengths

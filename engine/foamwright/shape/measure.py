@@ -1,6 +1,7 @@
 """Volumes, faces and floors of each part and of the whole."""
 
 import math
+from functools import lru_cache
 from itertools import combinations
 from typing import Final
 
@@ -416,6 +417,14 @@ def mean_thickness(part: Part) -> float:
     return (swept + stem * thick) / (area + stem)
 
 
+@lru_cache(maxsize=256)
+def _known(
+    part: Part, path: str
+) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
+    """Measure a part once: an edit changes one, and the others follow from themselves alone."""
+    return measure_part(part, path)
+
+
 def measure(
     parts: tuple[Part, ...],
 ) -> tuple[Shape | None, tuple[Problem, ...], tuple[Note, ...]]:
@@ -442,7 +451,7 @@ def measure(
     notes: list[Note] = []
     shapes: list[PartShape] = []
     for i, part in enumerate(parts):
-        shape, found, remarks = measure_part(part, f"parts[{i}]")
+        shape, found, remarks = _known(part, f"parts[{i}]")
         problems.extend(found)
         notes.extend(remarks)
         if shape:

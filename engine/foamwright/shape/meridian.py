@@ -272,6 +272,31 @@ class Face:
         """
         return self.at(height).radius(height)
 
+    def radius_and_ring(self, height: float) -> tuple[float, float]:
+        """Return the distance from the axis, and face area per radian of turn and metre of rise.
+
+        Source: arithmetic.
+
+        Parameters
+        ----------
+        height : float
+            Height above the floor, from foot to crown [m]
+
+        Returns
+        -------
+        tuple of (float, float)
+            Radius, and radius times ds/dz [m]
+
+        Examples
+        --------
+        >>> Face((Upright(3.0, 0.0, 0.5),)).radius_and_ring(0.2)
+        (3.0, 3.0)
+        """
+        piece = self.at(height)
+        if isinstance(piece, Curve):
+            return piece.radius_and_ring(height)
+        return piece.radius(height), piece.ring(height)
+
     def point(self, length: float) -> tuple[float, float]:
         """Return the point at a length along the meridian from the foot.
 
@@ -425,6 +450,30 @@ class Meridian:
             return self.outside.radius(height)
         near, far = self.inside.radius(low), self.outside.radius(foot)
         return near + (far - near) * (height - low) / (foot - low)
+
+    def reach_and_ring(self, height: float) -> tuple[float, float]:
+        """Return how far the shell reaches, and the outside face's area per radian and metre of rise.
+
+        Source: arithmetic; a skewback is no part of the face.
+
+        Parameters
+        ----------
+        height : float
+            Height above the floor [m]
+
+        Returns
+        -------
+        tuple of (float, float)
+            Distance from the axis, and radius times ds/dz, 0 along the skewback [m]
+
+        Examples
+        --------
+        >>> hemisphere(6.0, 0.5, 0.2).reach_and_ring(0.2)
+        (3.2, 3.2)
+        """
+        if height >= self.outside.foot_m:
+            return self.outside.radius_and_ring(height)
+        return self.reach(height), 0.0
 
     def volume(self) -> float:
         """Return the volume of the whole shell of revolution, side openings not taken out, in cubic metres."""

@@ -206,12 +206,11 @@ def taken(shell: Meridian, section: Cut) -> Taken:
     """
 
     def slice_at(height: float, half: float) -> tuple[float, float, float]:
-        inside, outside = shell.inside.at(height), shell.outside.at(height)
-        r, big = inside.radius(height), shell.reach(height)
-        faced = outside.ring(height) if height >= shell.outside.foot_m else 0.0
+        r, ring = shell.inside.radius_and_ring(height)
+        big, faced = shell.reach_and_ring(height)
         return (
             strip(half, big) - strip(half, r),
-            2 * math.asin(min(1.0, half / r)) * inside.ring(height),
+            2 * math.asin(min(1.0, half / r)) * ring,
             2 * math.asin(min(1.0, half / big)) * faced,
         )
 

@@ -205,10 +205,9 @@ def side_taken(shell: Meridian, section: Cut) -> Taken:
     """
 
     def slice_at(height: float, half: float) -> tuple[float, float, float]:
-        inside, outside = shell.inside.at(height), shell.outside.at(height)
-        r, big = inside.radius(height), shell.reach(height)
-        faced = outside.ring(height) / big if height >= shell.outside.foot_m else 0.0
-        return 2 * half * (big - r), 2 * half * inside.ring(height) / r, 2 * half * faced
+        r, ring = shell.inside.radius_and_ring(height)
+        big, faced = shell.reach_and_ring(height)
+        return 2 * half * (big - r), 2 * half * ring / r, 2 * half * faced / big
 
     return Taken(*over(section, shell.breaks_m, slice_at))
 
