@@ -441,7 +441,8 @@ def test_mesh_is_asked_whether_it_lasts() -> None:
     assert "mesh_alkali_unasked" in _codes(skins=BOTH)
     good = evolve(BOTH, mesh_strength_n_mm=25.0, mesh_kept_fraction=0.6)
     assert not _codes(skins=good) & {"mesh_alkali_unasked", "mesh_alkali_weak"}
-    for weak in ({"mesh_strength_n_mm": 19.0}, {"mesh_kept_fraction": 0.4}):
+    poor: tuple[dict[str, Any], ...] = ({"mesh_strength_n_mm": 19.0}, {"mesh_kept_fraction": 0.4})
+    for weak in poor:
         assert "mesh_alkali_weak" in _codes(skins=evolve(good, **weak))
 
 

@@ -201,6 +201,33 @@ def has_mesh(skin: Skin) -> bool:
     return skin.mesh == "yes" or (skin.mesh == "by_kind" and skin.kind in WITH_MESH)
 
 
+def mortar_volume(area: float, thickness: float, waste: float) -> float:
+    """Return the mortar to mix for one coat.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    area : float
+        Area to cover [m2]
+    thickness : float
+        Thickness of the coat [m]
+    waste : float
+        Share that is wasted [-]
+
+    Returns
+    -------
+    float
+        Mortar [m3]
+
+    Examples
+    --------
+    >>> round(mortar_volume(100.0, 0.022225, 0.1), 5)
+    2.44475
+    """
+    return area * thickness * (1 + waste)
+
+
 def coats(
     side: str, skin: Skin, skins: Skins, area: float, cement_density: float, aggregate: Aggregate, waste: float = 1.0
 ) -> tuple[Coat, ...]:
@@ -246,7 +273,7 @@ def coats(
             continue
         sand, lime = getattr(skin, f"{name}_sand_parts"), getattr(skin, f"{name}_lime_parts")
         one = _mortar(sand, lime, skins, cement_density, aggregate)
-        volume = area * thickness * (1 + waste * skins.coat_waste_fraction)
+        volume = mortar_volume(area, thickness, waste * skins.coat_waste_fraction)
         low, high = (_handbook(sand, lime, skins, aggregate, factor) * volume for factor in DRY_FACTORS)
         made.append(
             Coat(
