@@ -14,8 +14,9 @@ from foamwright.project.write import write_project
 from foamwright.reader import Reader, speaker
 from foamwright.sheets import text
 from foamwright.sheets.view import SHEETS, view
+from foamwright.shape.courses import lay
 from foamwright.shape.meridian import PROFILES, half_width, meridian, rise
-from foamwright.structure.laying import SLIDES_DEG, arch_length, beds, leans_from
+from foamwright.structure.laying import SLIDES_DEG, arch_length, bed_angle, leans_from
 from foamwright.structure.membrane import GRAVITY, barrel_force, hoop_force, parabola_thrust, ring_tension, snow_forces
 from foamwright.structure.stability import CLASSICAL, PartStructure, _chain, hoop_tensions, look, look_at, ring_thrusts
 from foamwright.structure.thrust import Thrust, search
@@ -308,21 +309,18 @@ def test_no_line_passes_where_the_thickness_vanishes() -> None:
 
 
 @cases
-@given(st.floats(1, 20), st.floats(0, 3), st.floats(0.1, 0.6))
-def test_beds_of_a_hemisphere_lean_by_their_height(diameter: float, stem: float, block: float) -> None:
-    part = Part(inside_diameter_m=diameter, stem_height_m=stem)
-    rows = beds(meridian(part).inside, block)
-    assert [row.course for row in rows] == list(range(1, len(rows) + 1))
-    for row in rows:
-        rise_ = max(0.0, row.height_m - stem)
-        assert math.sin(math.radians(row.bed_angle_deg)) == pytest.approx(rise_ / (diameter / 2), abs=1e-6)
-    heights = [row.height_m for row in rows]
-    assert heights == sorted(heights)
+@given(st.floats(1, 20), st.floats(0, 3), st.floats(0.01, 0.99))
+def test_beds_of_a_hemisphere_lean_by_their_height(diameter: float, stem: float, share: float) -> None:
+    face = meridian(Part(inside_diameter_m=diameter, stem_height_m=stem)).inside
+    lean = bed_angle(face, stem + share * diameter / 2)
+    assert math.sin(math.radians(lean)) == pytest.approx(share, rel=1e-9)
+    if stem > 0.01:
+        assert bed_angle(face, stem * 0.5) == 0
 
 
 def test_props_begin_with_the_first_bed_that_leans_too_much() -> None:
     made = seen(Part()).laying
-    angles = {bed.course: bed.bed_angle_deg for bed in made.beds}
+    angles = {course.course: course.bed_angle_deg for course in lay(Part(), Block())}
     for course, limit in zip((made.props_from_course, made.props_all_from_course), SLIDES_DEG, strict=True):
         assert course is not None and angles[course] >= limit > angles[course - 1]
     assert made.props_from_m == pytest.approx(0.5 + 3 * math.sin(math.radians(SLIDES_DEG[0])))
