@@ -10,10 +10,12 @@ from foamwright.project.model import (
     BASE_KINDS,
     FACES,
     MIX_QUANTITIES,
+    PLAN_FORMS,
     PRICE_ITEMS,
     PROFILES,
     SKIN_KINDS,
     Base,
+    Fill,
     Mark,
     Mix,
     Opening,
@@ -22,6 +24,7 @@ from foamwright.project.model import (
     Project,
     Skin,
     Skins,
+    Wall,
 )
 from foamwright.project.read import read_project
 from foamwright.project.write import as_data
@@ -72,6 +75,8 @@ _SWITCHES: dict[str, tuple[str, ...]] = {
     "skins.reveals": ("outside", "inside", "no"),
     "skins.mix_by": ("volume", "mass"),
     "skins.lay": ("gores", "bands"),
+    "parts[].wall.steel_sized": ("unsized", "placeholder", "typed"),
+    "parts[].fill.kind": ("falls", "layer", "void"),
 }
 
 
@@ -126,7 +131,57 @@ def _bases() -> list[Project]:
     out.append(attrs.evolve(plain, mix=Mix(**(tight | {"yield_l": 200.0})), batch=attrs.evolve(plain.batch, drum_l=168.0)))
     rectangular = Part(openings=(Opening(form="rectangular", azimuth_deg=180.0),))
     out += [attrs.evolve(plain, parts=(part,)) for part in (rectangular, *_PARTS)]
-    return [*out, *_finished(plain), *_laid(plain)]
+    return [*out, *_finished(plain), *_laid(plain), *_walled(plain, givens, values)]
+
+
+def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[str, Any]) -> list[Project]:
+    """Projects of walls, fills and blocks to order that between them use every field of theirs.
+
+    Their names say which fields are changed in them: those of parts and base, or those of the mix.
+    """
+    units = {"sand": "m3", "gravel": "m3", "bar": "piece", "ready_concrete": "m3", "cement": "bag", "mesh_roll": "piece"}
+    prices = tuple(Price(item=item, unit=unit, price=3.0) for item, unit in units.items())
+    priced = attrs.evolve(plain, name="parts", market=attrs.evolve(plain.market, prices=prices, cement_bag_kg=1.0))
+    lath = Skin(kind="lath", paint_coats=1, paint_coverage_m2_l=8.0)
+    skins = Skins(outside=lath, inside=lath, roll_length_m=1.1, roll_width_m=0.25)
+    infill = Wall(
+        build="infill", gable_rise_m=1.0, gable_sides=(1, 3), ring_beams=2, steel_sized="typed", steel_sized_by="N. N.",
+        bar_diameter_m=0.010, post_bars=13, beam_bars=17, gust_m_s=25.0, brace_kn=0.8, post_spacing_m=0.4, post_width_m=0.1,
+    )  # fmt: skip
+    holes = (
+        Opening(form="arched", width_m=0.6, height_m=1.5, side=1),
+        Opening(form="round", diameter_m=0.4, sill_m=0.8, side=2, count=2, azimuth_deg=120.0, spacing_deg=70.0),
+    )
+    room, plan = Part(shape="wall", inside_span_m=3.0, length_m=4.0), ((0.0, 0.0), (3.0, 0.0), (4.0, 2.5), (0.0, 3.0))
+    parts = (
+        attrs.evolve(room, wall=infill, openings=holes),
+        attrs.evolve(room, plan_form="polygon", plan=plan, wall=attrs.evolve(infill, build="blocks"), openings=holes),
+        attrs.evolve(room, plan_form="circle", inside_diameter_m=3.0, wall=infill, openings=holes),
+        attrs.evolve(room, plan_form="run", plan=plan, wall=infill, openings=holes[1:]),
+        Part(shape="fill", fill=Fill(fall_deg=30.0)),
+        Part(shape="fill", plan_form="polygon", plan=plan, fill=Fill(kind="layer")),
+        Part(shape="fill", plan_form="polygon", plan=plan),
+        Part(shape="fill", plan_form="circle"),
+    )  # fmt: skip
+    base = Base(
+        kind="footing", bar_length_m=2.0, slab_insulation_m=0.05, steel_sized="typed", steel_sized_by="N. N.",
+        bar_diameter_m=0.010, bars=17,
+    )  # fmt: skip
+    bases = (base, base, Base(), attrs.evolve(base, concrete="ready"), base, Base(), base, base)
+    found = [attrs.evolve(priced, parts=(part,), base=under, skins=skins) for part, under in zip(parts, bases, strict=True)]
+    found.append(attrs.evolve(priced, parts=(parts[0],)))
+    found.append(attrs.evolve(priced, parts=(parts[1],), skins=attrs.evolve(skins, lay="bands", roll_width_m=1.0)))
+    all_kinds = (
+        parts[0], Part(id="b", shape="fill"), Part(id="c", shape="fill", fill=Fill(kind="void", volume_m3=3.0)),
+        Part(id="d", shape="blocks"), Part(id="e", at_m=(20.0, 0.0), openings=()),
+        attrs.evolve(parts[1], id="f", at_m=(-20.0, 0.0)),
+    )  # fmt: skip
+    found.append(attrs.evolve(priced, parts=all_kinds, block=attrs.evolve(plain.block, moulds=2), skins=Skins(outside=lath)))
+    for given in (plain.mix.given, *givens):
+        stale = {name: value if name in given else value * 1.04 for name, value in values.items()}
+        wall = attrs.evolve(room, wall=Wall(gust_m_s=25.0, brace_kn=0.8))
+        found.append(attrs.evolve(priced, name="mix", parts=(wall,), mix=Mix(given=given, **stale)))
+    return found
 
 
 def _laid(plain: Project) -> list[Project]:
@@ -182,6 +237,7 @@ def _finished(plain: Project) -> list[Project]:
         with_(None, ring, outside=attrs.evolve(typed, mesh="no"), inside=lath, lay="bands", reveals="inside", **short),
         with_(attrs.evolve(taper, thickness_m=0.9), ring, outside=lath, inside=typed, roll_width_m=0.25, **short),
         with_(thick, ring, outside=lath, inside=nothing, roll_width_m=0.25),
+        with_(taper, ring, outside=lath, inside=nothing, roll_width_m=0.53, lay="bands"),
         with_(holed, ring, outside=lath, inside=typed, **short),
         with_(vault, ring, outside=lath, inside=nothing, **short),
         with_(vault, bare, outside=solid, inside=only_mesh, reveals="inside", mix_by="mass", lay="bands", **short),
@@ -224,7 +280,9 @@ def _others(path: str, value: Any) -> list[Any]:
     """Other values that a field could have; those that are not allowed are skipped by reading."""
     choices = {
         "form": ["rectangular", "arched", "pointed", "round"],
-        "shape": ["dome", "vault"],
+        "shape": ["dome", "vault", "wall", "fill", "blocks"],
+        "plan_form": list(PLAN_FORMS),
+        "build": ["blocks", "infill"],
         "profile": list(PROFILES),
         "ends": ["both", "one", "open"],
         "face": list(FACES),
@@ -234,6 +292,10 @@ def _others(path: str, value: Any) -> list[Any]:
         "emptying": ["in_place", "tip", "bottom_outlet", "buckets"],
     }
     name = path.rsplit(".", 1)[-1]
+    if name == "plan":
+        return [[[x * 1.1, y] for x, y in value], [[x, y * 0.9] for x, y in value], value[:-1]]
+    if name == "gable_sides":
+        return [[1], [2, 3], []]
     if path == "mix.given":
         recipe = ["cement_kg", "water_l", "foam_density_kg_m3"]
         return [[*recipe, "wet_density_kg_m3"], [*recipe, "yield_l"]]
@@ -246,7 +308,7 @@ def _others(path: str, value: Any) -> list[Any]:
         return [None, 0.25, 0.5, 1.0]
     if isinstance(value, bool) or value is None or isinstance(value, str | list):
         return []
-    if name == "count":
+    if name in ("count", "side", "ring_beams", "post_bars", "beam_bars"):
         return [value + 1]
     if pattern(path).endswith("_coats"):
         return [0, value + 1]
@@ -302,6 +364,10 @@ def moved() -> dict[str, set[str]]:
             if path.startswith(_FINISH) and not finished and base is not bases[0]:
                 continue  # What is not stated moves nothing; the first project shows it.
             if path.startswith(_SITE) and finished:
+                continue
+            if base.name == "mix" and not path.startswith("mix."):
+                continue
+            if base.name == "parts" and not path.startswith(("parts", "base.")):
                 continue
             for other in _others(path, _get(data, path)):
                 reading = read_project(_put(data, path, other))
