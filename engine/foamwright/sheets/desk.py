@@ -9,7 +9,7 @@ from foamwright.estimate import Estimate, Outcome
 from foamwright.project.model import Project
 from foamwright.project.notes import Note
 from foamwright.reader import Message, N_, Speaker
-from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, FieldText
+from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, WITHIN, FieldText
 from foamwright.sheets.figures import FIGURES, Figure
 
 Block = dict[str, Any]
@@ -17,6 +17,8 @@ Block = dict[str, Any]
 #: From here on a tenth of a litre says nothing.
 _PLAIN_LITRES: Final = 1000.0
 _INDEX: Final = re.compile(r"\[(\d+)\]")
+#: The place of an item in a list; x and y of a point keep theirs.
+_PLACE: Final = re.compile(r"(?<!\])\[\d+\]")
 
 
 def pattern(path: str) -> str:
@@ -38,8 +40,10 @@ def pattern(path: str) -> str:
     --------
     >>> pattern("parts[0].openings[1].width_m")
     'parts[].openings[].width_m'
+    >>> pattern("parts[0].plan[3][1]")
+    'parts[].plan[][1]'
     """
-    return _INDEX.sub("[]", path)
+    return _PLACE.sub("[]", path)
 
 
 @frozen
@@ -76,8 +80,8 @@ class Desk:
             return self.s.number(value, decimals=1)
         if kind == "packs":
             return self.s.number(value, decimals=2, trim=True)
-        if kind == "ratio3":
-            return self.s.number(value, decimals=3)
+        if kind == "ratio4":
+            return self.s.number(value, decimals=4)
         if kind == "liquid" and value >= _PLAIN_LITRES:
             return self.s.quantity(value, kind, decimals=0)
         return self.s.quantity(value, kind)
@@ -125,9 +129,11 @@ class Desk:
         words = []
         for match in _INDEX.finditer(path):
             entry = LISTS.get(pattern(path[: match.start()]))
-            several = match.group(1) != "0" or "openings" in path[: match.start()] or "parts" not in path
+            before = path[: match.start()]
+            several = match.group(1) != "0" or before != "parts"
             if entry and several:
                 words.append(self.say(entry[1], number=self.s.whole(int(match.group(1)) + 1)))
+        words += [self.say(before) for group, before in WITHIN.items() if path.startswith(group)]
         found = self.field_text(path)
         if found:
             words.append(self.say(found.label))
