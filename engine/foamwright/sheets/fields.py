@@ -199,7 +199,7 @@ FIELDS: Final[dict[str, FieldText]] = {
         N_("Wet density"), N_("Fresh from the mixer, full of water."), "density"
     ),
     "mix.oven_dry_density_kg_m3": FieldText(
-        N_("Oven-dry density"), N_("Dried out in an oven: much lighter than fresh."), "density"
+        N_("Oven-dry density"), NP_("weight", "Dried out in an oven: much lighter than fresh."), "density"
     ),
     "mix.water_cement_ratio": FieldText(
         N_("Water-cement ratio of the slurry"), N_("By mass, without the foam's water."), "ratio"
@@ -309,7 +309,7 @@ FIELDS: Final[dict[str, FieldText]] = {
     "batch.drum_depth_m": FieldText(N_("Inside depth"), NOTHING, "length_small"),
     "batch.drum_marks[].volume_l": FieldText(N_("Water poured in so far"), NOTHING, "liquid"),
     "batch.drum_marks[].height_m": FieldText(N_("It stands this high"), NOTHING, "length_small"),
-    "batch.emptying": FieldText(N_("How does the drum empty?"), N_("A full drum is never lifted.")),
+    "batch.emptying": FieldText(N_("How does the drum empty?"), NP_("raising by hand", "A full drum is never lifted.")),
     "batch.slurry_minutes": FieldText(N_("Time to mix the slurry"), NOTHING, "duration"),
     "batch.fold_minutes": FieldText(N_("Time to fold in the foam"), NOTHING, "duration"),
     "batch.pour_within_minutes": FieldText(
@@ -325,7 +325,7 @@ FIELDS: Final[dict[str, FieldText]] = {
 
 _SKIN_KINDS: Final[dict[str, Message]] = {
     "unstated": N_("Not stated yet"),
-    "none": N_("None, the face stays bare"),
+    "none": N_("Bare, no skin"),
     "thin_mesh": NP_("reinforcement", "Thin skin on mesh"),
     "solid_base": NP_("plaster", "Three coats on the solid face"),
     "solid_base_two": NP_("plaster", "Two coats on the solid face"),

@@ -552,7 +552,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "blocks.sawn_mass_kg", N_("The heaviest block, sawn, as wet as cast"), "mass", lambda d, _: d.e.blocks.sawn_mass_kg,
-        N_("The volume of a block of its course, joints taken off, times the wet density: out of the mould it has hardly dried."),
+        NP_("masonry", "The volume of a block of its course, joints taken off, times the wet density: out of the mould it has hardly dried."),
         (*SAWN, "parts[].length_m", *MIX), "absolute_volume",
     ),
     Figure(
@@ -562,7 +562,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "mould_set.thickness_m", N_("Thickness"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].thickness_m,
-        N_("The thickness of the shell at the bed of the course."), SAWN, "arithmetic",
+        NP_("masonry", "The thickness of the shell at the bed of the course."), SAWN, "arithmetic",
     ),
     Figure(
         "mould_set.count", N_("Blocks to cast"), "count", lambda d, i: d.e.blocks.mould_sets[i].count,
@@ -574,21 +574,21 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("The mould itself."),
     ),
     _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), (*BONDED, ALONG)),
-    _course("cut", N_("of these cut"), "count", N_("Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), (*BONDED, ALONG)),
+    _course("cut", N_("of these cut"), "count", NP_("masonry", "Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), (*BONDED, ALONG)),
     _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), (*BONDED, ALONG)),
     _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, LINES),
     _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), LINES),
     _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), LINES),
     _course("arm_angle_deg", N_("Arm rises"), "angle_set", N_("From level, at the pin, to the inside edge of the bed."), LINES),
     _course("bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle_set", NP_("masonry", "The bed lies square to the inside face at that height."), LINES),
-    _sawn("count", N_("Blocks"), "count", N_("The blocks of every course that takes this pattern, cut ones counted as one each."), (*BONDED, ALONG)),
+    _sawn("count", N_("Blocks"), "count", NP_("masonry", "The blocks of every course that takes this pattern, cut ones counted as one each."), (*BONDED, ALONG)),
     _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
     _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
     _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
     _sawn("inside_high", N_("Inside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("height_outside", N_("Height outside"), "length_fine", N_("The course on the outside face, a joint taken off."), LINES),
-    _sawn("height_inside", N_("Height inside"), "length_fine", N_("The course on the inside face, a joint taken off."), LINES),
-    _sawn("thickness", N_("Thickness"), "length_fine", N_("The thickness of the shell at the bed of the course.")),
+    _sawn("height_outside", N_("Height outside"), "length_fine", NP_("masonry", "The course on the outside face, a joint taken off."), LINES),
+    _sawn("height_inside", N_("Height inside"), "length_fine", NP_("masonry", "The course on the inside face, a joint taken off."), LINES),
+    _sawn("thickness", N_("Thickness"), "length_fine", NP_("masonry", "The thickness of the shell at the bed of the course.")),
     _sawn("fresh_mass_kg", N_("Sawn, as wet as cast"), "mass", N_("The volume of the block, joints taken off, times the wet density."), (*SAWN, "parts[].length_m", *MIX)),
     Figure(
         "blocks.fresh_mass_kg", N_("One block, fresh"), "mass", lambda d, _: d.e.blocks.fresh_mass_kg,
@@ -626,7 +626,7 @@ _ALL: Final[tuple[Figure, ...]] = (
         N_("All water, with the foam's, over the cement, by mass."),
     ),
     Figure(
-        "foam.net_low_g", N_("Never lighter than"), "mass_small", lambda d, _: d.e.foam.net_low_g,
+        "foam.net_low_g", NP_("weight", "Never lighter than"), "mass_small", lambda d, _: d.e.foam.net_low_g,
         N_("The bucket's volume times the lightest foam that you accept. The empty bucket is taken off."),
         ("bucket.volume_l", "bucket.foam_low_kg_m3"), "practice_foam_window",
         span=lambda d, _: (d.e.foam.net_low_g, d.e.foam.net_high_g),

@@ -51,7 +51,7 @@ def _ways(desk: Desk, index: int) -> list[str]:
     s, part = desk.s, desk.project.parts[index]
     courses = [course for _, course in _of(desk, index, "shell")]
     vault = part.shape == "vault"
-    out = [s._("Nobody stands below an open course.")]
+    out = [s.p_("masonry", "Nobody stands below an open course.")]
     pins = [course for course in courses if course.kind != "stem" and course.pin_height_m is not None]
     if pins and pins[0].pin_height_m is not None:
         height = s.quantity(pins[0].pin_height_m, "length_set")
@@ -69,17 +69,17 @@ def _ways(desk: Desk, index: int) -> list[str]:
             )
         else:
             out.append(
-                s._("The arm's length changes from course to course: set it anew for each, as the table says. The centre of the profile lies elsewhere, so "
+                s.p_("masonry", "The arm's length changes from course to course: set it anew for each, as the table says. The centre of the profile lies elsewhere, so "
                     "the arm shows where the inside edge is and not how the bed leans: take the lean from the table.")
             )  # fmt: skip
         if part.stem_height_m > 0:
-            out.append(s._("In the stem wall the pin goes up with the courses and the arm stays level."))
+            out.append(s.p_("masonry", "In the stem wall the pin goes up with the courses and the arm stays level."))
     out += [
-        s._("The arm touches the lower inside edge of the blocks; their upper inside edge is that of the next course."),
-        s._("All courses of the shell have one height, and so have those of the stem wall: no course is cut to make up the height. Set the mould "
+        s.p_("masonry", "The arm touches the lower inside edge of the blocks; their upper inside edge is that of the next course."),
+        s.p_("masonry", "All courses of the shell have one height, and so have those of the stem wall: no course is cut to make up the height. Set the mould "
             "to it with a strip."),
-        s._("Courses with an odd number begin with a whole block at end A; those with an even number begin with half a block.") if vault
-        else s._("In courses with an odd number an upright joint stands where the drawing is cut; courses with an even number are turned by half a block. "
+        s.p_("masonry", "Courses with an odd number begin with a whole block at end A; those with an even number begin with half a block.") if vault
+        else s.p_("masonry", "In courses with an odd number an upright joint stands where the drawing is cut; courses with an even number are turned by half a block. "
                  "Where two upright joints come closer than a quarter of a block, turn the course a little."),
         s._("A block that an opening touches is cut and counted as one. One that is taken whole is left out. A gap narrower than a tenth of a block is "
             "closed with mortar."),
@@ -132,9 +132,9 @@ def _drawing(desk: Desk, index: int) -> Block:
     """The section of one part with its courses."""
     s, part = desk.s, desk.project.parts[index]
     courses = tuple(course for _, course in _of(desk, index, "shell"))
-    title = s._("Courses of %(part)s", part=part.id) if len(desk.project.parts) > 1 else s._("Courses and guide arm")
-    words = s.n_(
-        "Half the section with its %(number)s course, its beds and the guide arm.",
+    title = s.p_("masonry", "Courses of %(part)s", part=part.id) if len(desk.project.parts) > 1 else s.p_("masonry", "Courses and guide arm")
+    words = s.np_(
+        "masonry", "Half the section with its %(number)s course, its beds and the guide arm.",
         "Half the section with its %(number)s courses, their beds and the guide arm.",
         len(courses), number=s.whole(len(courses)),
     )  # fmt: skip
@@ -146,8 +146,8 @@ def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     s = desk.s
     out: list[Block] = [
-        {"kind": "text", "tone": "lead", "text": s._(
-            "Course after course from the floor up. Every block is sawn to its pattern, so that all joints are even.")},
+        {"kind": "text", "tone": "lead", "text": s.p_(
+            "masonry", "Course after course from the floor up. Every block is sawn to its pattern, so that all joints are even.")},
         desk.figures(
             "blocks.count", "blocks.cut", "blocks.left_out", "blocks.offcuts_used", "blocks.to_cast", "blocks.types",
             "blocks.days_to_cast", "blocks.joint_l", "blocks.cut_away_fraction", "blocks.by_volume"),

@@ -114,7 +114,7 @@ def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     s, patterns = desk.s, desk.e.blocks.patterns
     if not patterns:
-        return [{"kind": "text", "tone": "plain", "text": s._("No part of this project is laid in courses.")}]
+        return [{"kind": "text", "tone": "plain", "text": s.p_("masonry", "No part of this project is laid in courses.")}]
     out: list[Block] = [
         {"kind": "text", "tone": "lead", "text": s._(
             "Print at full size, without fitting to the page, and measure the bar on every page before you saw.")},

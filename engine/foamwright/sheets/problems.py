@@ -247,15 +247,15 @@ NOTES: Final[dict[str, Message]] = {
         "Sawing the blocks to shape takes %(fraction)s of what stands in the wall; the share that you typed for it is %(limit)s, and so much is "
         "mixed. Type the larger one, or set the mould closer to the block."
     ),
-    "piece_over_mould": N_(
-        "%(part)s: a block of course %(course)s is %(height_m)s high, more than the mould holds (%(limit)s). Cast it in a form of its own."
+    "piece_over_mould": NP_(
+        "masonry", "%(part)s: a block of course %(course)s is %(height_m)s high, more than the mould holds (%(limit)s). Cast it in a form of its own."
     ),
     "lift_heavy_bag": NP_(
         "raising by hand",
         "A bag of %(mass_kg)s is more than one person should lift: NIOSH 94-110 stops at %(load_constant_kg)s in the best posture. "
         "Carry it with two people or a barrow."
     ),
-    "full_drum_not_lifted": N_("A full drum is never lifted: its contents alone weigh %(mass_kg)s."),
+    "full_drum_not_lifted": NP_("raising by hand", "A full drum is never lifted: its contents alone weigh %(mass_kg)s."),
     "parts_overlap": N_("%(first)s and %(second)s stand in each other's place. The doubled material is counted twice."),
     "passage_not_counted": N_("The passage to %(to)s is counted as a plain opening; joined parts come later."),
     "drum_marks_missing": N_("Mark the drum with water first: at least two marks are needed."),

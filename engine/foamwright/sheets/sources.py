@@ -44,8 +44,8 @@ SOURCES: Final[dict[str, Source]] = {
     "practice_foam_window": Source(
         "common_practice",
         "",
-        N_(
-            "Foam of 90 to 100 g/L for blocks of small shells; published windows are lighter and disagree with "
+        NP_(
+            "weight", "Foam of 90 to 100 g/L for blocks of small shells; published windows are lighter and disagree with "
             "each other."
         ),
     ),
@@ -92,7 +92,7 @@ SOURCES: Final[dict[str, Source]] = {
     "practice_cement_density": Source(
         "common_practice",
         "",
-        N_("Density of portland cement grains 3150 kg/m3; blended cements are lighter."),
+        NP_("weight", "Density of portland cement grains 3150 kg/m3; blended cements are lighter."),
     ),
     "practice_cement_suitability": Source(
         "common_practice",
@@ -110,8 +110,8 @@ SOURCES: Final[dict[str, Source]] = {
     "practice_full_drum": Source(
         "common_practice",
         "",
-        N_(
-            "A full drum is poured in place, tipped, let out below or emptied in buckets of at most 15 L; it is "
+        NP_(
+            "raising by hand", "A full drum is poured in place, tipped, let out below or emptied in buckets of at most 15 L; it is "
             "never lifted by hand."
         ),
     ),

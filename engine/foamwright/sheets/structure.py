@@ -29,7 +29,7 @@ def _verdict(desk: Desk, index: int) -> Block:
 def while_laid(desk: Desk, index: int) -> list[Block]:
     """Props, centring and platforms of one part."""
     made, s = desk.e.structure.parts[index].laying, desk.s
-    points = [s._("Nobody stands below or inside an open course, propped or not.")]
+    points = [s.p_("masonry", "Nobody stands below or inside an open course, propped or not.")]
     if made.centring_m2 is not None:
         points.append(s._("No arch of a vault stands before its last block is in: lay it on centring, and strike that only when the arch is closed "
                           "and hard."))  # fmt: skip
@@ -41,7 +41,7 @@ def while_laid(desk: Desk, index: int) -> list[Block]:
                 high=s.quantity(made.slides_high_deg, "angle"))
         )  # fmt: skip
     if made.centring_m > 0:
-        points.append(s._("Build the arches over openings on centring, and leave it in until the course above them is closed and hard."))
+        points.append(s.p_("masonry", "Build the arches over openings on centring, and leave it in until the course above them is closed and hard."))
     if made.platform_levels:
         points.append(
             s.n_("%(number)s level of platform, inside and outside, at about %(reach)s from one to the next (common practice, no source).",
