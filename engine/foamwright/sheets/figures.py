@@ -377,7 +377,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     _finish(
         "reveals_m2", N_("Reveals of the openings"), "area",
         N_("The edge of each opening times its depth from face to face, followed all the way round."),
-        tuple(field for field in _COVERED if field != ENDS), "arithmetic",
+        tuple(field for field in _COVERED if field not in (ENDS, TALL, *GABLES, "parts[].plan")), "arithmetic",
     ),
     _finish(
         "mesh_m2", NP_("reinforcement", "Face that carries mesh"), "area",
@@ -411,7 +411,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "skin.thickness", NP_("plaster", "All coats together"), "length_coat", lambda d, i: _stated(_skin(d, i).thickness_m),
-        NP_("plaster", "The coats added up, each as typed or as published for the kind."), (*_SKIN_KINDS, *_THICK), "astm_c926_lath",
+        NP_("plaster", "The coats added up, each as typed or as published for the kind."), (SHAPE, *_SKIN_KINDS, *_THICK), "astm_c926_lath",
     ),
     Figure(
         "skin.mass", N_("Mass"), "mass", lambda d, i: _stated(_skin(d, i).mass_kg),
@@ -419,7 +419,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "coat.thickness", N_("Thickness"), "length_coat", lambda d, i: _coats(d)[i].thickness_m,
-        N_("As typed, or as published for the kind of skin."), (*_SKIN_KINDS, *_THICK), "astm_c926_lath",
+        N_("As typed, or as published for the kind of skin."), (SHAPE, *_SKIN_KINDS, *_THICK), "astm_c926_lath",
     ),
     Figure(
         "coat.volume", N_("Mortar"), "volume", lambda d, i: _coats(d)[i].volume_m3,
