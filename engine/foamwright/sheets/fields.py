@@ -325,11 +325,7 @@ FIELDS: Final[dict[str, FieldText]] = {
 
 _SKIN_KINDS: Final[dict[str, Message]] = {
     "unstated": N_("Not stated yet"),
-<<<<<<< HEAD
     "none": N_("Bare, no skin"),
-=======
-    "none": N_("No skin, the face stays bare"),
->>>>>>> shapes
     "thin_mesh": NP_("reinforcement", "Thin skin on mesh"),
     "solid_base": NP_("plaster", "Three coats on the solid face"),
     "solid_base_two": NP_("plaster", "Two coats on the solid face"),
