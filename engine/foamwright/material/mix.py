@@ -248,7 +248,7 @@ def solve(mix: Mix) -> tuple[MixResult | None, tuple[Problem, ...], tuple[Note, 
         if name in mix.given:
             value = getattr(mix, name)
             if value is None:
-                problems.append(Problem(f"mix.{name}", None, None, "missing"))
+                problems.append(Problem(f"mix.{name}", None, "number", "missing"))
             else:
                 stated[name] = float(value)
     if problems:
