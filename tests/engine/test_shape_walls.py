@@ -1,16 +1,21 @@
 """Walls and fills against closed forms, solid modelling (manifold3d, trimesh) and what must hold of all of them."""
 
+import json
 import math
 import random
+from typing import Any
 
 import attrs
 import manifold3d as m3
 import numpy as np
 import pytest
 import trimesh
+from foamwright import page
 from foamwright.estimate import estimate
 from foamwright.finishes.ground import plan as base_plan
 from foamwright.project.model import Fill, Opening, Order, Part, Project, Wall
+from foamwright.project.read import read_project
+from foamwright.project.write import write_project
 from foamwright.reader import Reader, speaker
 from foamwright.shape.fill import measure_fill
 from foamwright.shape.measure import measure, measure_part
@@ -442,3 +447,71 @@ def test_every_shape_has_sheets_drawings_and_form(part: Part, units: str) -> Non
 
 def _lines(svg: str) -> list[str]:
     return [piece.split('"')[0] for piece in svg.split(' d="')[1:]]
+
+
+# --- beside shells, and on the page -----------------------------------------------------------
+
+
+def test_a_thin_vault_after_a_wall_is_the_one_that_must_not_be_built() -> None:
+    """Places in the project are kept where walls stand among shells: the stamp lands on the vault's own patterns."""
+    vault = Part(id="barn", shape="vault", thickness_m=0.08, at_m=(30.0, 0.0))
+    project = Project(parts=(_wall(id="shed"), vault, Part(id="dome", at_m=(60.0, 0.0))))
+    made = estimate(project).estimate
+    assert made is not None
+    assert made.structure.stands == (True, False, True)
+    assert [part.id for part in made.structure.parts] == ["barn", "dome"]
+    assert [wall.id for wall in made.structure.walls] == ["shed"]
+    barred = [note.path for note in estimate(project).notes if note.code == "not_to_be_built"]
+    assert barred == ["parts[1].thickness_m"]
+    stamped = {
+        tuple(pattern.parts): "Not to be built" in block["svg"]
+        for sheet in view(project, speaker(Reader()))["sheets"]
+        for block in sheet["blocks"]
+        if block["kind"] == "drawing" and block["id"].startswith("pattern-")
+        for pattern in [made.blocks.patterns[int(block["id"].split("-")[1])]]
+    }
+    assert stamped and all(barred_ == (1 in parts) for parts, barred_ in stamped.items())
+
+
+def _call(op: str, **args: object) -> dict[str, Any]:
+    answer = json.loads(page.call(op, json.dumps({"reader": {}, "want": []} | args)))
+    assert answer["ok"], answer
+    value: dict[str, Any] = answer["value"]
+    return value
+
+
+def test_corners_and_gables_are_edited_on_the_page_one_number_at_a_time() -> None:
+    made = write_project(Project(parts=(_wall(wall=Wall(gable_rise_m=1.0, gable_sides=(2,))),)))
+    steps: list[tuple[str, dict[str, object]]] = [
+        ("edit", {"path": "parts[0].plan[3][0]", "text": "3.25"}),
+        ("act", {"action": {"name": "add", "path": "parts[0].plan"}}),
+        ("act", {"action": {"name": "remove", "path": "parts[0].plan[6]"}}),
+        ("act", {"action": {"name": "add", "path": "parts[0].wall.gable_sides"}}),
+        ("edit", {"path": "parts[0].wall.gable_sides[1]", "text": "4"}),
+        ("act", {"action": {"name": "add", "path": "parts[0].openings"}}),
+        ("act", {"action": {"name": "add", "path": "parts"}}),
+    ]  # fmt: skip
+    for op, args in steps:
+        value = _call(op, project=made, **args)
+        assert value["outcome"] == "taken" and not value["view"]["problems"], (args, value)
+        made = value["project"]
+    part, added = read_project(made).project.parts  # type: ignore[union-attr]
+    assert part.plan[3] == (3.25, 3.0) and len(part.plan) == 6
+    assert part.wall.gable_sides == (2, 4) and len(part.openings) == 1 and added.shape == "dome"
+    entries = _call("view", project=made)["sections"]["shape"][0]["items"][0]["entries"]
+    lists = {entry["path"]: entry for entry in entries if entry["kind"] == "list"}
+    corner = lists["parts[0].plan"]["items"][3]["entries"]
+    assert [entry["value"] for entry in corner] == ["3.25", "3"] and corner[0]["unit"]["symbol"] == "m"
+    assert [e["value"] for item in lists["parts[0].wall.gable_sides"]["items"] for e in item["entries"]] == ["2", "4"]
+    refused = _call("edit", project=made, path="parts[0].plan[3][0]", text="5000")
+    assert refused["outcome"] == "refused" and "Corner 4" in refused["problem"]["text"]
+
+
+@pytest.mark.parametrize("shape", ["dome", "vault", "wall", "fill", "blocks"])
+def test_the_form_asks_only_what_means_something(shape: str) -> None:
+    entries = view(Project(parts=(Part(shape=shape),)), speaker(Reader()), [])["sections"]["shape"][0]["items"][0]["entries"]
+    asked = {entry["path"].removeprefix("parts[0].") for entry in entries}
+    groups = {name.split(".")[0] for name in asked if "." in name}
+    assert groups == {"wall": {"wall"}, "fill": {"fill"}, "blocks": {"order"}}.get(shape, set())
+    assert ("profile" in asked) == (shape in ("dome", "vault")) and ("plan_form" in asked) == (shape in ("wall", "fill"))
+    assert ("openings" in asked) == (shape in ("dome", "vault", "wall"))

@@ -185,13 +185,13 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
 
 
 def _laid(plain: Project) -> list[Project]:
-    """Projects whose blocks have joints, each with a price for what fills them, and so many moulds."""
+    """Projects whose blocks have joints, with prices for what fills them, and one mould, so that days show every block."""
     priced = tuple(Price(item=f"joint_{name}", unit="L", price=0.4 + i) for i, name in enumerate(("mortar", "adhesive")))
     base = attrs.evolve(
-        plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=40),
+        plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=1),
         market=attrs.evolve(plain.market, prices=(*_PRICES, *priced)),
     )  # fmt: skip
-    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[1], _PARTS[3]))]
+    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5]))]
 
 
 def _finished(plain: Project) -> list[Project]:
@@ -290,6 +290,7 @@ def _others(path: str, value: Any) -> list[Any]:
         "unit": ["bag", "kg", "t", "L", "m3", "piece"],
         "drum_form": ["straight", "tapered", "calibrated"],
         "emptying": ["in_place", "tip", "bottom_outlet", "buckets"],
+        "joint_material": ["mortar", "adhesive"],
     }
     name = path.rsplit(".", 1)[-1]
     if name == "plan":

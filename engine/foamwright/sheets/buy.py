@@ -101,7 +101,7 @@ def _prices(desk: Desk) -> list[Block]:
     if desk.value("money.total") is not None:
         out.append({"kind": "figures", "items": [
             desk.item("money.total", big=True, note=covered(desk)),
-            desk.item("money.per_floor_area"),
+            *([desk.item("money.per_floor_area")] if desk.value("money.per_floor_area") is not None else []),
         ]})  # fmt: skip
     rate = desk.project.market.converted
     if rate.rate is not None:

@@ -460,7 +460,7 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
     },
     "base.steel_sized": _STEEL,
     "base.damp_course": {"yes": N_("Yes"), "no": N_("No")},
-    "base.floor": {"slab": N_("A slab on gravel"), "no": N_("None")},
+    "base.floor": {"slab": N_("A slab on gravel"), "no": N_("No floor here")},
     "base.concrete": {"site": N_("On site"), "ready": N_("Bought ready-mixed")},
     "skins.outside.kind": _SKIN_KINDS,
     "skins.inside.kind": _SKIN_KINDS,
@@ -469,7 +469,7 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
     "skins.reveals": {
         "outside": N_("The outside skin"),
         "inside": N_("The inside skin"),
-        "no": N_("None"),
+        "no": N_("Left bare"),
     },
     "skins.mix_by": {"volume": N_("Volume, loose"), "mass": N_("Mass")},
     "skins.lay": {

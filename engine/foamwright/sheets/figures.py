@@ -508,7 +508,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.by_volume", N_("The same by volume"), "count", lambda d, _: d.e.blocks.by_volume.count,
         N_("The volume of the shell over the volume of one block, rounded up."),
-        (*COUNTED, "block.length_m", "block.height_m"), "arithmetic",
+        tuple(name for name in (*COUNTED, "block.length_m", "block.height_m") if not name.endswith("azimuth_deg")), "arithmetic",
         NP_("masonry", "Taper, cut blocks and joints: that is why the courses take more."),
     ),
     Figure(
@@ -518,7 +518,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "blocks.left_out", N_("Blocks left out at openings"), "count", lambda d, _: d.e.blocks.left_out,
-        N_("Every block that an opening takes whole, or all but a tenth."), (*BONDED, ALONG), "arithmetic",
+        N_("Every block that an opening takes whole, or all but a tenth."), tuple(name for name in (*BONDED, ALONG) if name != ENDS), "arithmetic",
     ),
     Figure(
         "blocks.offcuts_used", N_("Cut blocks that come from the rest of another"), "count", lambda d, _: d.e.blocks.offcuts_used,
@@ -528,7 +528,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.to_cast", N_("Blocks to cast, broken ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
         N_("The whole blocks and those that are opened for cut ones, with the share that breaks, rounded up."),
-        _all_of(BONDED, UNLAID, ("waste.breakage_fraction",)), "practice_waste",
+        _all_of(BONDED, UNLAID, ("waste.breakage_fraction", "waste.cutting_fraction")), "practice_waste",
     ),
     Figure(
         "blocks.types", N_("Distinct blocks"), "count", lambda d, _: d.e.blocks.types,
@@ -537,7 +537,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.days_to_cast", N_("Days of casting"), "count", lambda d, _: d.e.blocks.days_to_cast,
         N_("The blocks to cast over those cast in a day, rounded up."),
-        _all_of(BONDED, UNLAID, ("waste.breakage_fraction", "block.moulds")), "practice_waste",
+        _all_of(BONDED, UNLAID, ("waste.breakage_fraction", "waste.cutting_fraction", "block.moulds")), "practice_waste",
         N_("Days on which nothing is cast, and blocks that stay longer in the mould."),
     ),
     Figure(

@@ -39,6 +39,11 @@ _BASES: Final[dict[str, Message]] = {
 }
 
 
+def _cell(desk: Desk, name: str) -> dict[str, Any]:
+    """A cell that answers why, or an empty one where there is nothing to tell."""
+    return {"text": ""} if desk.value(name) is None else desk.cell(name)
+
+
 def _head(*words: tuple[str, bool]) -> list[dict[str, Any]]:
     return [{"text": text, "number": number} for text, number in words]
 
@@ -119,7 +124,7 @@ def _skins(desk: Desk) -> list[Block]:
         [
             {"text": desk.say(SIDES[skin.side]), "head": True},
             {"text": desk.say(CHOICES["skins.outside.kind"][skin.kind])},
-            *(desk.cell(f"skin.{name}#{i}") for name in ("area", "thickness", "mass")),
+            *(_cell(desk, f"skin.{name}#{i}") for name in ("area", "thickness", "mass")),
         ]
         for i, skin in enumerate(finishes.skins)
     ]
@@ -147,7 +152,7 @@ def _coats(desk: Desk) -> Block:
     rows = []
     for i, coat in enumerate(finishes.coats):
         first = s._("%(side)s: %(what)s", side=desk.say(SIDES[coat.side]), what=desk.say(COATS[coat.coat]))
-        rows.append([{"text": first, "head": True}, *(desk.cell(f"coat.{name}#{i}") for name in names)])
+        rows.append([{"text": first, "head": True}, *(_cell(desk, f"coat.{name}#{i}") for name in names)])
     words = [(s.p_("plaster", "Coat"), False)]
     words += [(desk.say(desk.figure(f"coat.{name}")[0].label), True) for name in names]
     return {"kind": "table", "caption": s.p_("plaster", "Coats, waste counted"), "head": _head(*words), "rows": rows}

@@ -171,7 +171,8 @@ def blocks(desk: Desk) -> list[Block]:
             out.append({"kind": "heading", "text": part.id})
         out.append(_drawing(desk, i))
         out.append({"kind": "points", "items": _ways(desk, i)})
-        out += while_laid(desk, i)
+        # The first look knows domes and vaults alone.
+        out += while_laid(desk, [shell.id for shell in desk.e.structure.parts].index(part.id))
         out += [table for element in _ELEMENTS if (table := _table(desk, i, element, patterns)) is not None]
     out.append(cautions(desk, ("laying",)))
     return out

@@ -118,7 +118,7 @@ class Structure:
     least_thickness_ratio : float or None
         What that part needs [-]
     stands : tuple of bool
-        Whether each dome or vault passes, in the order of ``parts`` [-]
+        Whether each part passes, in the order of the project; what is no dome and no vault has nothing to fail here [-]
     thrust_kn_m : float or None
         Greatest outward thrust on a metre of springing; absent without a dome or a vault [kN/m]
     ring_tension_kn : float or None
@@ -431,11 +431,13 @@ def look(
     """
     shells: list[PartStructure] = []
     walls: list[WallStructure] = []
+    standing = [True] * len(parts)
     notes: list[Note] = []
     for i, stated in enumerate(parts):
         path = f"parts[{i}]"
         if stated.shape in SHELLS:
             shells.append(look_at(stated, block, wet, oven_dry))
+            standing[i] = shells[-1].stands
             notes.extend(_notes(shells[-1], path))
         elif stated.shape == "wall":
             wall, remarks = look_at_wall(stated, path, wet, oven_dry)
@@ -443,7 +445,7 @@ def look(
             notes.extend(remarks)
     seen = tuple(shells)
     if not seen:
-        return Structure(None, None, (), None, None, None, None, (), tuple(walls)), tuple(notes)
+        return Structure(None, None, (True,) * len(parts), None, None, None, None, (), tuple(walls)), tuple(notes)
 
     def spare(part: PartStructure) -> float:
         if part.least_thickness_ratio is None:
@@ -456,7 +458,7 @@ def look(
     whole = Structure(
         thickness_ratio=tightest.thickness_ratio,
         least_thickness_ratio=tightest.least_thickness_ratio,
-        stands=tuple(part.stands for part in seen),
+        stands=tuple(standing),
         thrust_kn_m=max(part.thrust_kn_m for part in seen),
         ring_tension_kn=max(rings) if rings else None,
         meridian_max_kpa=max(part.meridian_max_kpa for part in seen),
