@@ -14,6 +14,45 @@ from foamwright.sheets.figures import FIGURES, Figure
 
 Block = dict[str, Any]
 
+#: Columns that fit side by side where a sheet is not a phone's width, the first of them saying which row it is.
+_MOST_COLUMNS: Final = 6
+
+
+def narrow(table: Block) -> list[Block]:
+    """Part a table of many columns into tables of few, each of which starts with the first column again.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    table : Block
+        A block of the kind table [-]
+
+    Returns
+    -------
+    list of Block
+        The table itself, or its parts from first column to last [-]
+
+    Examples
+    --------
+    >>> wide = {"kind": "table", "caption": "", "head": [{"text": str(i)} for i in range(9)], "rows": []}
+    >>> ["".join(cell["text"] for cell in part["head"]) for part in narrow(wide)]
+    ['012345', '0678']
+    """
+    step = _MOST_COLUMNS - 1
+    if len(table["head"]) <= _MOST_COLUMNS:
+        return [table]
+
+    def part(cells: list[Any], start: int) -> list[Any]:
+        return [cells[0], *cells[start : start + step]]
+
+    return [
+        table
+        | {"head": part(table["head"], start), "rows": [part(row, start) for row in table["rows"]]}
+        | ({"foot": [part(row, start) for row in table["foot"]]} if table.get("foot") else {})
+        for start in range(1, len(table["head"]), step)
+    ]
+
 #: From here on a tenth of a litre says nothing.
 _PLAIN_LITRES: Final = 1000.0
 _INDEX: Final = re.compile(r"\[(\d+)\]")

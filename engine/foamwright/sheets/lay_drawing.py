@@ -114,14 +114,14 @@ class PatternWords:
 def _page(words: PatternWords, name: str, body: str, tile: str) -> str:
     """A page in its true size: what it is, the stamp where there is one, the drawing, and a bar to check the print."""
     wide, tall = PAGE_MM
-    head = _text(0, 5, words.title, 4.5) + _text(0, 11, f"{name} {tile}".strip(), 3.5)
+    head = _text(0, 5, words.title, 5.5) + _text(0, 11, f"{name} {tile}".strip(), 4.7)
     if words.stamp:
-        head += _text(0, 16.5, words.stamp, 3.5, extra=' font-weight="bold"')
+        head += _text(0, 16.5, words.stamp, 4.7, extra=' font-weight="bold"')
     foot = tall - 6
     ticks = "".join(
         f"M{_n(words.scale_mm * i / 10)} {_n(foot)}v{'-3' if i % 5 else '-5'}" for i in range(11)
     )
-    head += _text(words.scale_mm + 3, foot, words.scale, 3.5)
+    head += _text(words.scale_mm + 3, foot, words.scale, 4.7)
     bar = f'<path d="M0 {_n(foot)}h{_n(words.scale_mm)}{ticks}"/>'
     return (
         f'<svg class="pattern" width="{_n(wide)}mm" height="{_n(tall)}mm" viewBox="0 0 {_n(wide)} {_n(tall)}" role="img" '
@@ -245,5 +245,5 @@ def bed_page(section: tuple[tuple[float, float], ...], words: PatternWords) -> s
         face = [(x + inside * _BESIDE_MM * 1.6, 0.0), (x, 0.0), (x + slope, deep), (x + inside * _BESIDE_MM * 1.6, deep)]
         square = f'<path stroke-dasharray="1 1.5" d="M{_n(x)} 0v{_n(deep)}"/>'
         body += f'<path d="{_path(face)}"/>{square}'
-        body += _text(place, -2, words.bed if inside > 0 else words.upper, 3.5, extra=' stroke="none" fill="currentColor"')
+        body += _text(place, -2, words.bed if inside > 0 else words.upper, 4.7, extra=' stroke="none" fill="currentColor"')
     return _page(words, words.outside, f'<g transform="translate(0 {_n(_TOP_MM + 8)})">{body}</g>', "")

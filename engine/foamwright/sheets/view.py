@@ -8,7 +8,7 @@ from foamwright.project.model import Project
 from foamwright.project.write import project_hash
 from foamwright.reader import Message, N_, Speaker
 from foamwright.sheets import batch, briefing, buy, finishes, foam, form, glance, landowner, lay, mix, patterns, permission, structure
-from foamwright.sheets.desk import Block, Desk
+from foamwright.sheets.desk import Block, Desk, narrow
 from foamwright.sheets.fields import SECTIONS
 from foamwright.sheets.problems import problem_block
 from foamwright.sheets.stamp import stamp
@@ -38,7 +38,8 @@ _STRIP: Final = (
 
 def sheet(desk: Desk, module: Sheet) -> Block:
     """Return one sheet under its stamp, where there is one; blocks with nothing in them are left out."""
-    made = [block for block in (stamp(desk), *module.blocks(desk)) if block.get("items", True)]
+    full = [block for block in (stamp(desk), *module.blocks(desk)) if block.get("items", True)]
+    made = [part for block in full for part in (narrow(block) if block["kind"] == "table" else [block])]
     return {"id": module.ID, "section": module.SECTION, "title": desk.say(module.TITLE), "lead": "", "blocks": made}
 
 
