@@ -348,6 +348,21 @@ def test_the_lay_plan_says_who_must_stand_where() -> None:
     assert "Nobody stands below an open course" in made
 
 
+def test_parts_keep_their_own_words_behind_a_wall() -> None:
+    """The first look counts shells alone; a vault that stands behind a wall still gets its own centring and stamp."""
+    parts = (
+        Part(id="wall", shape="wall", at_m=(30.0, 0.0)), Part(id="barrel", shape="vault", thickness_m=0.1), Part(id="dome", at_m=(-30.0, 0.0)),
+    )  # fmt: skip
+    made = view(Project(parts=parts), speaker(Reader()), ["lay", "patterns"])["sheets"]
+    said = [block.get("text") or str(block.get("items")) for block in made[0]["blocks"]]
+    barrel, dome = said.index("barrel"), said.index("dome")
+    assert any("No arch of a vault stands" in text for text in said[barrel:dome])
+    assert not any("No arch of a vault stands" in text for text in said[dome:])
+    drawn = [block for block in made[1]["blocks"] if block["kind"] == "drawing"]
+    stamped = ["Not to be built" in block["words"] for block in drawn]
+    assert any(stamped) and not all(stamped)
+
+
 def test_a_mould_that_is_too_low_is_said() -> None:
     """A steep pointed crown wants a plug that no small mould holds."""
     part = Part(profile="pointed", rise_m=3.1, thickness_m=0.9, inside_diameter_m=2.4, stem_height_m=0.0)

@@ -19,6 +19,8 @@ _DEEP_MM: Final = 186.0
 #: How much is shown on either side of an edge in the pattern of a bed [mm].
 _BESIDE_MM: Final = 34.0
 _STEPS: Final = 48
+#: From so many courses on, the section is drawn in chords.
+_MANY: Final = 12
 
 
 def _n(value: float) -> str:
@@ -59,7 +61,14 @@ def coursed(part: Part, courses: tuple[Course, ...], numbers: tuple[str, ...], t
         An SVG element, in centimetres of the building [-]
     """
     shell = meridian(part)
-    inside, outside = shell.inside.points(_STEPS), shell.outside.points(_STEPS)
+    if len(courses) < _MANY:
+        inside, outside = shell.inside.points(_STEPS), shell.outside.points(_STEPS)
+    else:
+        # Chords from bed to bed are as good as the curve at this scale.
+        last = courses[-1]
+        rim = (shell.opening_m, shell.outside.crown_m)
+        inside = (*((c.radius_m, c.height_m) for c in courses), (last.top_radius_m, last.top_height_m))
+        outside = (*((c.outside_radius_m, c.outside_height_m) for c in courses), rim)
     far = max(x for x, _ in outside)
     top = shell.outside.crown_m
     size = max(far, top) * 0.045
