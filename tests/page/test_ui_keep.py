@@ -496,3 +496,60 @@ def test_the_newest_text_wins_and_no_field_is_lost(visitor):
     assert (part["inside_diameter_m"], part["thickness_m"]) == (7.12, 0.185)
 
 
+
+
+def test_what_is_half_typed_outlives_a_change_of_language(visitor):
+    visitor.arrive()
+    visitor.type(THICKNESS, "19")
+    visitor.calm()
+    visitor.language("es")
+    assert visitor.texts(".troubles") == [], "what was taken is not flagged"
+    assert visitor.value(THICKNESS) == "19"
+    visitor.type(THICKNESS, "19x")
+    visitor.leave()
+    visitor.until("document.querySelector('.troubles')")
+    visitor.language("ar")
+    assert visitor.value(THICKNESS) == "19x", "what was typed stays"
+    words = engine("furniture", reader={**METRIC, "language": "ar"})["words"]
+    assert visitor.texts(".field.wrong .error") == [words["not_taken"]]
+    assert json.loads(visitor.project())["parts"][0]["thickness_m"] == 0.19
+
+
+def test_the_landowner_gets_a_link_in_their_language(visitor):
+    """A page with an address of its own makes a link that opens to be read, in the language and units chosen for it."""
+    visitor.arrive()
+    visitor.say("name", "Linked")
+    code = visitor.send()["code"]
+    visitor.browser.evaluate("localStorage.clear(); indexedDB.deleteDatabase('foamwright.projects');")
+    visitor.come_back(f"p={code}&v=read&l=ar&u=imperial")
+    visitor.until("document.querySelector('h1').textContent === 'Linked'")
+    assert visitor.look("[document.documentElement.lang, document.getElementById('units').value]") == ["ar", "imperial"]
+    assert visitor.texts(".field") == []
+    visitor.saved()
+    # it stays to be read until somebody wants to change it
+    visitor.come_back()
+    assert visitor.texts("h1") == ["Linked"]
+    assert visitor.texts(".field") == []
+    visitor.press('[data-do="edit"]')
+    visitor.until("document.querySelector('.field')")
+    visitor.say(THICKNESS, "6")
+    visitor.saved()
+    visitor.come_back()
+    assert len(visitor.texts(".field")) > 10
+
+
+def test_a_saved_copy_with_another_project_asks_once(visitor, tmp_path):
+    visitor.arrive()
+    visitor.say("name", "In the copy")
+    copied = tmp_path / "copied.html"
+    copied.write_text("<!doctype html>\n" + visitor.look("document.documentElement.outerHTML"))
+    visitor.arrive()
+    visitor.say("name", "Mine")
+    visitor.saved()
+    visitor.come_back(path=copied)
+    visitor.until("document.querySelectorAll('#notice-offer [data-act]').length === 3")
+    assert visitor.texts("h1") == ["Mine"]
+    visitor.answer("keep")
+    visitor.come_back(path=copied)
+    assert visitor.texts("h1") == ["Mine"]
+    assert visitor.texts(".notice") == []

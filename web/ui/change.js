@@ -56,7 +56,7 @@ export async function change(path, typed, waitingSlot, historySlot, ask) {
         state.text = answer.project;
         if (current && typed) {
           // what is being typed stays as it is until the field is left
-          if (document.activeElement?.dataset?.path === path && isField(document.activeElement)) Object.assign(typed, { problem: null, readings: null, shown: false });
+          if (document.activeElement?.dataset?.path === path && isField(document.activeElement)) Object.assign(typed, { problem: null, readings: null, shown: false, taken: true });
           else state.typed.delete(path);
         }
         if (reader === state.reader) useView(answer.view, { all: false });

@@ -1,7 +1,7 @@
 // What hands do: each thing that can be pressed or typed, and what follows.
 
 import { forgetAddress, fromAddress, openCode, openFile, saveFile } from "./arrive.js";
-import { act, catchUp, change, edit, line, step } from "./change.js";
+import { act, catchUp, change, edit, step } from "./change.js";
 import { fieldId } from "./fields.js";
 import { beside, damaged, listSaved, lookForOthers, save } from "./keep.js";
 import { drop, tell } from "./notices.js";
@@ -229,7 +229,7 @@ export function listen() {
     state.visits += 1;
     state.lastInput = 0;
     setTimeout(() => {
-      for (const [path, typed] of [...state.typed]) if (!typed.problem && !typed.readings && !line.busy) state.typed.delete(path);
+      for (const [path, typed] of [...state.typed]) if (typed.taken) state.typed.delete(path);
       settle();
       render();
     });

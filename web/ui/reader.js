@@ -83,9 +83,9 @@ export function useReader(reader, { keep = true } = {}) {
   }
   for (const typed of state.typed.values()) {
     // what was not taken was said in other words and units: it stays as typed, and is not read anew
-    if (typed.problem) typed.problem = null;
-    if (typed.readings) typed.readings = null;
-    typed.stays = true;
+    typed.stays = Boolean(typed.problem || typed.readings);
+    typed.problem = null;
+    typed.readings = null;
   }
   return line.run("reader", async () => {
     let furniture;
