@@ -147,6 +147,12 @@ def test_every_answer_says_why_and_leads_to_its_inputs(visitor):
     for part in ("rule", "basis", "source", "leaves_out"):
         assert told[part] in text
     assert visitor.look("document.activeElement.id") == "drawer-title"
+    # what stands between answers in turn, and the way leads back
+    between = next(one for one in told["inputs"] if one.get("figure"))
+    visitor.press(f'.drawer [data-figure="{between["figure"]}"]')
+    visitor.until("document.querySelector('.why-value')?.textContent === given && document.querySelector('.back')", between["value"])
+    visitor.press('.drawer [data-do="why-back"]')
+    visitor.until("document.querySelector('.drawer.why .why-value')?.textContent === given", told["value"])
     # it follows the edits while it is open
     visitor.say(DIAMETER, "7")
     visitor.until("document.querySelector('.why-value').textContent !== given", told["value"])

@@ -24,13 +24,16 @@ export function drawer(state) {
   );
 }
 
-function why(state, { answer, problem }) {
+// An input is a field or another figure, which answers in turn; the way back leads to the one before.
+function why(state, { answer, problem, trail }) {
+  const before = trail?.at(-1);
   if (problem) return { title: say("why"), kids: [h("p", {}, problem)] };
   if (!answer) return { title: say("why"), kids: [h("p", {}, say("computing"))] };
   const part = (key, text) => text && h("section", { key, class: key }, h("h3", {}, say(key)), h("p", {}, text));
   return {
     title: answer.title,
     kids: [
+      before && h("button", { type: "button", key: "back", class: "quiet back", "data-do": "why-back" }, icon("back"), h("span", {}, before.title)),
       h("p", { key: "value", class: "why-value" }, answer.value),
       part("why_rule", answer.rule),
       answer.inputs?.length &&
@@ -43,6 +46,7 @@ function why(state, { answer, problem }) {
             { class: "why-inputs" },
             answer.inputs.map((one) => {
               const words = [h("span", {}, one.label), " ", h("span", { class: "value" }, one.value)];
+              if (one.figure) return h("li", { key: one.figure }, h("button", { type: "button", class: "input", "data-figure": one.figure }, words));
               if (one.figure) return h("li", { key: one.figure }, h("button", { type: "button", class: "input", "data-figure": one.figure }, words));
               return h("li", { key: one.path }, state.mode === "read" ? h("p", { class: "input" }, words) : h("button", { type: "button", class: "input", "data-goto": one.path }, words));
             }),

@@ -38,6 +38,7 @@ const acts = {
     }
   },
   close: () => closeDrawer(),
+  "why-back": () => openWhy(state.drawer.trail.at(-1).figure, { back: true }),
   sheet: ({ sheet }) => goToSheet(sheet),
   fold: ({ sheet }) => {
     state.folds.set(sheet, document.getElementById(`sheet-${sheet}`).classList.contains("folded"));
@@ -183,6 +184,8 @@ export function listen() {
       return;
     }
     const { dataset } = node;
+    // not every browser gives the focus to what is pressed, and what opens gives it back later
+    if (document.activeElement !== node) node.focus({ preventScroll: true });
     if (node.localName === "a") event.preventDefault();
     if (dataset.figure) openWhy(dataset.figure);
     else if (dataset.goto) goTo(dataset.goto);

@@ -11,6 +11,7 @@ const PICTURES = {
   info: { paths: ["M12 3a9 9 0 1 0 0 18 9 9 0 0 0 0-18Z", "M12 11v6M12 7v.5"] },
   caution: { paths: ["M12 3 22 20H2L12 3Z", "M12 10v5M12 17v.5"] },
   warning: { paths: ["M8 2h8l6 6v8l-6 6H8l-6-6V8l6-6Z", "M12 7v6M12 16v.5"] },
+  back: { turns: true, paths: ["M10 5 3 12l7 7", "M3 12h18"] },
   fold: { turns: true, paths: ["m9 5 7 7-7 7"] },
   print: { paths: ["M7 8V3h10v5", "M7 17H3V8h18v9h-4", "M7 14h10v7H7v-7Z"] },
   add: { paths: ["M12 5v14M5 12h14"] },

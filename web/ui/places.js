@@ -59,8 +59,12 @@ export function closeDrawer({ focus = true } = {}) {
   back?.focus({ preventScroll: true });
 }
 
-export function openWhy(figure) {
-  openDrawer("why", { figure, answer: null });
+// Asked from within an answer, the one before is remembered.
+export function openWhy(figure, { back = false } = {}) {
+  const now = state.drawer?.name === "why" && document.activeElement?.closest("#drawer") ? state.drawer : null;
+  const trail = now ? (back ? now.trail.slice(0, -1) : [...now.trail, { figure: now.figure, title: now.answer?.title ?? "" }]) : [];
+  openDrawer("why", { figure, answer: null, trail });
+  document.querySelector(".drawer-body")?.scrollTo(0, 0);
   fetchWhy();
 }
 
