@@ -47,7 +47,6 @@ function why(state, { answer, problem, trail }) {
             answer.inputs.map((one) => {
               const words = [h("span", {}, one.label), " ", h("span", { class: "value" }, one.value)];
               if (one.figure) return h("li", { key: one.figure }, h("button", { type: "button", class: "input", "data-figure": one.figure }, words));
-              if (one.figure) return h("li", { key: one.figure }, h("button", { type: "button", class: "input", "data-figure": one.figure }, words));
               return h("li", { key: one.path }, state.mode === "read" ? h("p", { class: "input" }, words) : h("button", { type: "button", class: "input", "data-goto": one.path }, words));
             }),
           ),
