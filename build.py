@@ -199,7 +199,7 @@ def pack() -> str:
     inputs = page_inputs()
     cache = BUILD / "packed"
     scripts = BUILD / "scripts"
-    first = [page.part(name, (scripts / f"{name}.js").read_bytes(), cache, wanted_by="page") for name in ("unpacker", "worker")]
+    first = [page.part("worker", (scripts / "worker.js").read_bytes(), cache, wanted_by="page")]
     for name, text in first_paint().items():
         first.append(page.part(f"paint-{name}", text.encode(), cache, wanted_by="page"))
     last = [

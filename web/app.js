@@ -39,6 +39,13 @@ async function paintedPart() {
 
 const sameReader = (a, b) => Boolean(a && b) && ["language", "units", "digits", "numbers", "catalog"].every((name) => (a[name] ?? "") === (b[name] ?? ""));
 
+const near = (a, b) => Boolean(a && b) && a.language.split("-")[0] === b.language.split("-")[0] && a.units === b.units && a.digits === b.digits && a.numbers === b.numbers;
+
+async function fetchFurniture() {
+  useFurniture(await line.call("furniture", { reader: state.reader }));
+  state.reader = state.furniture.reader;
+}
+
 function mark(name) {
   performance.mark(`foamwright-${name}`);
 }
@@ -149,32 +156,33 @@ async function start() {
   }
   clearTimeout(timers.slow);
   state.progress = "";
-  await line.run(null, async () => {
-    if (guess) {
-      const hello = await line.call("hello", { languages: [...(navigator.languages ?? [])] });
-      if (hello && !sameReader(hello.reader, state.reader)) state.reader = hello.reader;
-    }
-    if (!state.furniture || !sameReader(state.furniture.reader, state.reader)) {
-      useFurniture(await line.call("furniture", { reader: state.reader }));
-      state.reader = state.furniture.reader;
-    }
-    if (storeTrouble) tell("store", { title: say("kept_not"), texts: [say("store_missing_words")] });
-    if (broken) damaged(broken);
-  }, { urgent: true });
-  await line.run(null, async () => {
-    try {
-      if (!link || kept) await firstView();
-    } catch (problem) {
-      // what was kept cannot be read: it stays where it is, and something sound is shown
-      await spoiled(kept, problem);
-    }
-  }, { urgent: true });
+  await line.run(
+    null,
+    async () => {
+      if (guess) {
+        const hello = await line.call("hello", { languages: [...(navigator.languages ?? [])] });
+        if (hello) state.reader = hello.reader;
+      }
+      // the words that are there serve for the first figures, unless they are of another language
+      if (!near(state.furniture?.reader, state.reader)) await fetchFurniture();
+      if (storeTrouble) tell("store", { title: say("kept_not"), texts: [say("store_missing_words")] });
+      if (broken) damaged(broken);
+      try {
+        if (!link || kept) await firstView();
+      } catch (problem) {
+        // what was kept cannot be read: it stays where it is, and something sound is shown
+        await spoiled(kept, problem);
+      }
+    },
+    { urgent: true },
+  );
   if (link) {
     await openCode(link.code, { reading: link.reading, title: say("came_by_link") });
     if (!link.reading) forgetAddress();
     if (!state.view) await line.run(null, () => fetchView(null));
   }
   await listSaved().catch(() => {});
+  if (!sameReader(state.furniture?.reader, state.reader)) line.run("reader", fetchFurniture).then(render);
   if (kept?.unsaved) saveSoon();
   else if (brought) await offerBrought(brought);
   isLive();

@@ -48,11 +48,11 @@ async function part(name) {
   }
 }
 
-const addresses = new Map();
+let workerAddress = null;
 
-async function newWorker(name) {
-  if (!addresses.has(name)) addresses.set(name, URL.createObjectURL(new Blob([await part(name)], { type: "text/javascript" })));
-  return new Worker(addresses.get(name));
+async function newWorker() {
+  workerAddress ??= URL.createObjectURL(new Blob([await part("worker")], { type: "text/javascript" }));
+  return new Worker(workerAddress);
 }
 
 function lacking() {
@@ -63,7 +63,7 @@ function lacking() {
 // One worker, started once. Resolves when Python answers, rejects with a problem.
 async function startWorker({ snapshot, probe, patience, onProgress }) {
   const parts = about();
-  const [unpacker, worker] = await Promise.all([newWorker("unpacker"), newWorker("worker")]);
+  const worker = await newWorker();
   try {
     return await new Promise((resolve, reject) => {
       let stage = "unpack";
@@ -77,14 +77,8 @@ async function startWorker({ snapshot, probe, patience, onProgress }) {
         clearTimeout(timer);
         reject(given);
       };
-      const failed = (event) => fail(problem(CODES.failed, { detail: String(event.message ?? event.type) }));
       alive();
-      for (const one of [unpacker, worker]) one.onerror = one.onmessageerror = failed;
-      unpacker.onmessage = ({ data }) => {
-        alive();
-        if (data.module) worker.postMessage({ compiled: data }, [data.wasm.buffer]);
-        else fail(data.damaged ? problem(CODES.damaged, { part: data.damaged }) : problem(CODES.failed, { detail: data.detail }));
-      };
+      worker.onerror = (event) => fail(problem(CODES.failed, { detail: String(event.message ?? event.type) }));
       worker.onmessage = ({ data }) => {
         alive();
         if (data.progress) {
@@ -99,17 +93,14 @@ async function startWorker({ snapshot, probe, patience, onProgress }) {
         }
       };
       worker.postMessage({ start: { snapshot, probe, parts } });
-      arrival("wasm").promise.then(() => unpacker.postMessage({ part: "wasm", about: parts.wasm, texts: texts("wasm") }));
       for (const name of Object.keys(parts)) {
-        if (parts[name].for !== "worker" || name === "wasm" || (name === "heap" && !snapshot)) continue;
+        if (parts[name].for !== "worker" || (name === "heap" && !snapshot)) continue;
         arrival(name).promise.then(() => worker.postMessage({ part: name, texts: texts(name) }));
       }
     });
   } catch (error) {
     worker.terminate();
     throw error;
-  } finally {
-    unpacker.terminate();
   }
 }
 

@@ -2,7 +2,6 @@
 //
 // Page to worker, once:      {start: {snapshot, probe, parts}}       parts: what the page says of its data blocks
 // Page to worker, per part:  {part, texts}                           the part's blocks, as they stand in the document
-// Page to worker, once:      {compiled: {module, wasm}}              Python's machine code, from pack/unpacker.js
 // Page to worker, per call:  {id, op, args}
 // Worker to page, booting:   {progress: {stage, of}}                 a stage begins; of: names of all stages
 //                            {ready: {snapshot, marks}} or {failed: problem}

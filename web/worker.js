@@ -1,13 +1,13 @@
 // The worker owns Python. It gets the page's data blocks as text, starts Python from them, and answers calls.
 
-import "./pack/runtime/classic.js";
+import "./pack/runtime/alone.js";
 import { loadPyodide } from "pyodide/pyodide.mjs";
 import createPyodideModule from "pyodide/pyodide.asm.mjs";
 import { CODES, PROBE_OPS, STAGES, problem } from "./protocol.js";
 import { Damaged, ready, unpack } from "./pack/runtime/codec.js";
 import { openHeap } from "./pack/runtime/heap.js";
 import { mount } from "./pack/runtime/mount.js";
-import { EMPTY_ZIP, ENVIRONMENT } from "./pack/runtime/start.js";
+import { ENVIRONMENT } from "./pack/runtime/start.js";
 
 const NOWHERE = "https://foamwright.invalid/";
 
@@ -32,12 +32,6 @@ function arrive(part, blocks) {
   waiting.get(part)?.();
 }
 
-// Compiled by another worker, see pack/unpacker.js.
-let takeCompiled;
-const compiled = new Promise((resolve) => {
-  takeCompiled = resolve;
-});
-
 async function part(name) {
   if (!texts.has(name)) await new Promise((resolve) => waiting.set(name, resolve));
   return partNow(name);
@@ -49,13 +43,12 @@ function partNow(name) {
   return bytes;
 }
 
-// Pyodide asks for two files by address. It gets the module that was compiled beside, and an empty library.
-function answerFetches(module) {
-  self.fetch = async (address) => {
-    if (/\.wasm$|python_stdlib\.zip$/.test(address)) return new Response(EMPTY_ZIP);
-    throw new Error(`nothing is fetched: ${address}`);
-  };
-  WebAssembly.instantiateStreaming = async (_, imports) => ({ module, instance: await WebAssembly.instantiate(module, imports) });
+// Pyodide would compile its module when it comes to it; this one is under way already.
+function useModule(module) {
+  WebAssembly.instantiateStreaming = async (_, imports) => ({
+    module: await module,
+    instance: new WebAssembly.Instance(await module, imports),
+  });
 }
 
 function progress(stage) {
@@ -83,6 +76,15 @@ async function start({ snapshot, probe, parts }) {
   progress("unpack");
   await ready();
   mark("decoder");
+  const wasm = await part("wasm");
+  mark("wasm");
+  progress("compile");
+  const module = WebAssembly.compile(wasm);
+  module.then(
+    () => mark("compiled"),
+    () => {},
+  );
+  useModule(module);
   const index = JSON.parse(new TextDecoder().decode(await part("index")));
   for (const name of Object.keys(index)) {
     if (!texts.has(name)) await new Promise((resolve) => waiting.set(name, resolve));
@@ -110,10 +112,8 @@ async function start({ snapshot, probe, parts }) {
   };
   const packed = snapshot ? await part("heap") : null;
   mark("unpacked");
-  progress("compile");
-  const { module, wasm } = await compiled;
-  mark("compiled");
-  answerFetches(module);
+  // Pyodide only warns of a module that does not compile, and then never settles.
+  await module;
   const heap = packed && openHeap(packed, wasm);
   if (heap) options._loadSnapshot = heap.header;
   python = await loadPyodide({ ...options, createPyodideModule: factory(heap) });
@@ -148,7 +148,6 @@ function reply(id, op, args) {
 
 self.onmessage = ({ data }) => {
   if (data.part) arrive(data.part, data.texts);
-  else if (data.compiled) takeCompiled(data.compiled);
   else if (data.start) start(data.start).catch(fail);
   else self.postMessage(reply(data.id, data.op, data.args));
 };

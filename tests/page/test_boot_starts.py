@@ -135,7 +135,7 @@ def test_no_start_at_all_is_said(engine_page):
     assert booted["problem"]["code"] == "boot_timeout"
 
 
-@pytest.mark.parametrize("part", ["unpacker", "worker", "wasm", "index"])
+@pytest.mark.parametrize("part", ["worker", "wasm", "index"])
 def test_a_page_damaged_where_nothing_helps_says_so(browser, altered, part):
     browser.open(altered(lambda page: damaged(page, part)))
     booted = browser.evaluate(BOOT, {})

@@ -553,3 +553,29 @@ def test_a_saved_copy_with_another_project_asks_once(visitor, tmp_path):
     visitor.come_back(path=copied)
     assert visitor.texts("h1") == ["Mine"]
     assert visitor.texts(".notice") == []
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_whoever_is_led_somewhere_sees_it(visitor, width):
+    """Answers lead to their sheets and dimensions to their fields, under the strip and not behind it."""
+    page = visitor.browser.page
+    page.set_viewport_size({"width": width, "height": 740})
+    try:
+        visitor.arrive()
+        seen = """(() => {
+            const box = document.activeElement.getBoundingClientRect();
+            const bar = document.querySelector(".bar").getBoundingClientRect().bottom;
+            return box.height > 0 && box.top >= bar - 1 && box.bottom <= innerHeight ? document.activeElement.id : null;
+        })()"""
+        for sheet in ("foam", "buy", "batch", "glance"):
+            visitor.press(f'.strip [data-sheet="{sheet}"]')
+            visitor.until(f"{seen} === given", f"sheet-{sheet}-title")
+        for path in visitor.look("[...new Set([...document.querySelectorAll('#sheet-glance .drawing [data-path]')].map((one) => one.dataset.path))]"):
+            visitor.browser.evaluate("document.querySelector(`#sheet-glance .drawing [data-path=\"${given}\"]`).dispatchEvent(new MouseEvent('click', {bubbles: true}))", path)
+            visitor.until(f"{seen} === given", f"f-{path}")
+        for section in visitor.look("[...document.querySelectorAll('.section')].map((one) => one.id.slice(2))"):
+            visitor.menu()
+            visitor.press(f'.drawer [data-section="{section}"]')
+            visitor.until(f"{seen} === given", f"s-{section}-title")
+    finally:
+        page.set_viewport_size({"width": 1000, "height": 800})

@@ -29,7 +29,6 @@ await bundle("worker.js", {
   external: ["node:*", "ws"],
   define: { "import.meta.url": '"https://foamwright.invalid/worker.js"' },
 });
-await bundle("pack/unpacker.js", { minifyWhitespace: true, outfile: join(out, "unpacker.js") });
 // Left readable: whoever opens the file may read what it does.
 await bundle("boot.js");
 for (const entry of ["app.js", "style.css"]) {

@@ -5,7 +5,7 @@ import { Line } from "./line.js";
 import { drop, fault, faultNotice, tell } from "./notices.js";
 import { fetchSend, fetchWhy, goTo } from "./places.js";
 import { announce, calm, inSight, isField, render, settle, speakStrip, told, unsettled, useView } from "./show.js";
-import { later, PAUSE, state } from "./state.js";
+import { later, PAUSE, state, timers } from "./state.js";
 import { newId } from "./store.js";
 import { say } from "./words.js";
 
@@ -36,6 +36,9 @@ export function act(action, { path = null, slot = null, from = null } = {}) {
 
 export async function change(path, typed, waitingSlot, historySlot, ask) {
   const begun = performance.now();
+  // what is out of sight waits until the hands rest
+  clearTimeout(timers.rest);
+  clearTimeout(timers.catch);
   const visit = `${path} ${state.visits}`;
   return line.run(
     waitingSlot,
@@ -65,6 +68,7 @@ export async function change(path, typed, waitingSlot, historySlot, ask) {
         typed.problem = answer.outcome === "refused" ? (told(answer.problem) ?? say("not_taken")) : null;
         typed.readings = answer.outcome === "ask" ? answer.readings : null;
         settle();
+        if (state.complete !== state.text) rest();
       } else if (answer.outcome === "refused") tell("refused", { title: say("needs_a_look"), texts: [told(answer.problem) ?? say("not_taken")], tone: "warning" });
       render();
       performance.clearMeasures("foamwright-edit");

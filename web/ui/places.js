@@ -15,8 +15,8 @@ export function goTo(path, { focus = true } = {}) {
   for (let at = path; at && !node; at = at.replace(/(\.[^.[]*|\[\d+\]|^[^.[]+)$/, "")) node = document.getElementById(fieldId(at));
   if (!node) return;
   for (let at = node; at; at = at.parentElement) if (at.localName === "details") at.open = true;
-  node.scrollIntoView({ block: "center" });
   if (focus) (node.localName === "details" ? node.querySelector("summary") : node).focus({ preventScroll: true });
+  bring(node, "center");
 }
 
 export function goToSheet(id) {
@@ -33,8 +33,14 @@ export function goToSection(id) {
 
 export function land(node) {
   if (!node) return;
-  node.scrollIntoView({ block: "start" });
   node.focus({ preventScroll: true });
+  bring(node, "start");
+}
+
+// What lies between is laid out only as it comes into sight, and may turn out longer: look again.
+function bring(node, block) {
+  node.scrollIntoView({ block });
+  requestAnimationFrame(() => requestAnimationFrame(() => node.scrollIntoView({ block })));
 }
 
 let opener = null;

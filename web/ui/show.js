@@ -143,17 +143,20 @@ function watchSheets() {
 }
 
 // Of the answers, as many as fit into two lines; the sheets have them all.
-let stripWidth = 0;
+let fitted = "";
 export function fitStrip() {
   const list = document.querySelector(".strip ul");
   if (!list) return;
   const key = `${list.clientWidth} ${list.textContent}`;
-  if (key === stripWidth) return;
-  stripWidth = key;
+  if (key === fitted) return;
+  fitted = key;
   const items = [...list.children];
-  for (const item of items) item.hidden = false;
-  const rows = () => new Set(items.filter((item) => !item.hidden).map((item) => item.offsetTop)).size;
-  for (let last = items.length - 1; last > 0 && rows() > 2; last -= 1) items[last].hidden = true;
+  if (items.some((item) => item.hidden)) for (const item of items) item.hidden = false;
+  const tops = items.map((item) => item.offsetTop);
+  const rows = [...new Set(tops)];
+  items.forEach((item, index) => {
+    if (rows.indexOf(tops[index]) > 1) item.hidden = true;
+  });
 }
 
 // The labels of a drawing that is small on the screen grow until they can be read; its lines stay where they are.

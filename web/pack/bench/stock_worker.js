@@ -1,6 +1,6 @@
 // The page to compare with: the same Python and packages, started in the plain way, from the same kind of file.
 
-import "../runtime/classic.js";
+import "./classic.js";
 import { loadPyodide } from "pyodide/pyodide.mjs";
 import createPyodideModule from "pyodide/pyodide.asm.mjs";
 

@@ -5,8 +5,20 @@ import { bytesOf } from "./text.js";
 
 const zstd = new ZSTDDecoder();
 
-// To be awaited once before anything is unpacked: later a file is unpacked while Python waits for it.
-export const ready = () => zstd.init();
+// To be awaited once before anything is unpacked: later a file is unpacked while Python waits for it. The decoder is
+// compiled on the spot, since in WebKit a worker's waiting for other threads goes by way of the busy page.
+export async function ready() {
+  const { instantiate } = WebAssembly;
+  WebAssembly.instantiate = async (bytes, imports) => {
+    const module = new WebAssembly.Module(bytes);
+    return { module, instance: new WebAssembly.Instance(module, imports) };
+  };
+  try {
+    await zstd.init();
+  } finally {
+    WebAssembly.instantiate = instantiate;
+  }
+}
 
 export class Damaged extends Error {
   constructor(part, what) {
