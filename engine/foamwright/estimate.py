@@ -4,11 +4,13 @@ from typing import Any
 
 from attrs import fields, frozen, has
 
+from foamwright.finishes import Finishes, finish, stated
 from foamwright.material import CementChoice, FoamResult, MixResult, choose, solve, weigh
 from foamwright.money import Money, bill
 from foamwright.project import FORMAT, Note, Problem, Project
 from foamwright.shape import PermitArea, Shape, measure, permit_area
-from foamwright.site import Batches, Blocks, Site, count_blocks, lifting, plan, stated_differs
+from foamwright.site import Batches, Masonry, Site, joint_need, lifting, masonry, plan, stated_differs
+from foamwright.structure import Structure, look
 
 
 @frozen
@@ -21,8 +23,10 @@ class Estimate:
         Volumes, faces and floors [-]
     permit : PermitArea
         The floor area that counts for a permit [-]
-    blocks : Blocks
-        Blocks by volume [-]
+    structure : Structure
+        A first look at stability [-]
+    blocks : Masonry
+        Blocks as they are laid, course by course [-]
     mix : MixResult
         One batch as stated [-]
     foam : FoamResult
@@ -31,19 +35,23 @@ class Estimate:
         Which cements serve [-]
     batches : Batches
         The batch made on site, and what the whole job takes [-]
+    finishes : Finishes or None
+        Base and skins, as far as they are stated; absent where neither is [-]
     site : Site
         What is lifted by hand [-]
     money : Money
-        The bill for the foamed concrete [-]
+        The bill, as far as the job is stated [-]
     """
 
     shape: Shape
     permit: PermitArea
-    blocks: Blocks
+    structure: Structure
+    blocks: Masonry
     mix: MixResult
     foam: FoamResult
     cement: CementChoice
     batches: Batches
+    finishes: Finishes | None
     site: Site
     money: Money
 
@@ -107,8 +115,21 @@ def estimate(project: Project) -> Outcome:
         return Outcome(None, tuple(problems), tuple(notes))
     permit, remarks = permit_area(shape, project.permit)
     notes.extend(remarks)
+    structure, remarks = look(
+        project.parts, project.block, mix.wet_density_kg_m3, mix.oven_dry_density_kg_m3
+    )
+    notes.extend(remarks)
+    blocks, remarks = masonry(
+        project.parts,
+        shape,
+        project.block,
+        project.waste,
+        mix.wet_density_kg_m3,
+        mix.oven_dry_density_kg_m3,
+    )
+    notes.extend(remarks)
     batches, faults, remarks = plan(
-        shape.shell_volume_m3, mix, project.market, project.batch, project.foam, project.waste
+        shape.shell_volume_m3 - blocks.joint_volume_m3, mix, project.market, project.batch, project.foam, project.waste
     )
     problems.extend(faults)
     notes.extend(remarks)
@@ -116,18 +137,21 @@ def estimate(project: Project) -> Outcome:
         return Outcome(None, tuple(problems), tuple(notes))
     recipe = project.mix.cement_kg if "cement_kg" in project.mix.given else None
     notes.extend(stated_differs(recipe, batches.batch))
-    blocks = count_blocks(
-        shape,
-        project.block,
-        project.waste,
-        mix.wet_density_kg_m3,
-        mix.oven_dry_density_kg_m3,
-    )
     site, remarks = lifting(batches, blocks, project.market, project.batch)
     notes.extend(remarks)
-    money, remarks = bill(batches, project.market, shape.floor_area_m2)
+    finishes, faults, remarks = finish(project, shape, mix)
+    problems.extend(faults)
     notes.extend(remarks)
-    whole = Estimate(shape, permit, blocks, mix, foam, cement, batches, site, money)
+    if problems:
+        return Outcome(None, tuple(problems), tuple(notes))
+    spread: tuple[Finishes | None, Finishes | None] = (None, None)
+    if finishes is not None and any(price.price is not None for price in project.market.prices):
+        spread = (finish(project, shape, mix, 0.0)[0], finish(project, shape, mix, 2.0)[0])
+    money, remarks = bill(
+        batches, project.market, shape.floor_area_m2, finishes, stated(project), spread, joint_need(blocks)
+    )
+    notes.extend(remarks)
+    whole = Estimate(shape, permit, structure, blocks, mix, foam, cement, batches, finishes, site, money)
     return Outcome(whole, (), tuple(notes))
 
 
@@ -150,7 +174,7 @@ def as_json(outcome: Outcome) -> dict[str, Any]:
     Examples
     --------
     >>> as_json(estimate(Project()))["estimate"]["blocks"]["basis"]
-    'volume'
+    'courses'
     """
     return {
         "format": FORMAT,

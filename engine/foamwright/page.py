@@ -3,6 +3,7 @@
 import io
 import json
 from collections.abc import Callable
+from math import hypot
 from typing import Any, Final
 
 import segno
@@ -12,7 +13,7 @@ from foamwright import __version__
 from foamwright.estimate import Outcome, estimate
 from foamwright.project import edit as edits
 from foamwright.project.link import decode, encode
-from foamwright.project.model import FORMAT, MIX_QUANTITIES, Project
+from foamwright.project.model import FORMAT, MIX_QUANTITIES, Part, Project
 from foamwright.project.notes import Problem
 from foamwright.project.read import Reading, read_project
 from foamwright.project.write import write_project
@@ -33,6 +34,8 @@ from foamwright.reader import (
     parse_quantity,
     speaker,
 )
+from foamwright.shape.plan import plan_of
+from foamwright.shape.wall import corners, wall_faults
 from foamwright.sheets import landowner
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import FIELDS
@@ -246,13 +249,25 @@ def _act(args: Args) -> Answer:
 
 
 def _added(project: Project, path: str) -> Reading:
-    """Add an item; a new opening is a small window, a new dome stands beside the last one."""
+    """Add an item; a new opening goes where it meets no other, a new part beside the last one."""
     if pattern(path) == "parts[].openings":
-        return edits.add_item(project, path, {"form": "round", "sill_m": 1.2})
+        window: dict[str, Any] = {"form": "round", "sill_m": 1.2}
+        part = project.parts[int(path[6 : path.index("]")])]
+        ways: list[dict[str, Any]] = [{"azimuth_deg": float(azimuth)} for azimuth in range(0, 360, 15)]
+        if part.shape == "wall" and part.plan_form != "circle":
+            ways = [{"side": side + 1} for side in range(len(corners(part)))]
+        for way in ways:
+            reading = edits.add_item(project, path, window | way)
+            if reading.project is None or not estimate(reading.project).problems:
+                return reading
     if path == "parts":
-        last = project.parts[-1]
-        beside = last.at_m[0] + last.inside_diameter_m + 2 * last.thickness_m + 1.0
-        return edits.add_item(project, path, {"at_m": [beside, last.at_m[1]]})
+        last, taken = project.parts[-1], {part.id for part in project.parts}
+        name = next(f"dome-{i}" for i in range(2, 99) if f"dome-{i}" not in taken)
+        if last.shape == "wall" and wall_faults(last, ""):
+            last = Part(at_m=last.at_m)
+        reach = [plan.radius_m or hypot(*plan.half_m) for plan in (plan_of(last), plan_of(Part()))]
+        beside = last.at_m[0] + sum(reach) + 1.0
+        return edits.add_item(project, path, {"id": name, "at_m": [beside, last.at_m[1]]})
     return edits.add_item(project, path)
 
 
@@ -337,7 +352,7 @@ def _opened(reading: Reading, s: Speaker) -> Answer:
     if full.outcome.estimate is not None:
         blocks = full.e.blocks.count
         words = s.n_("%(number)s block", "%(number)s blocks", blocks, number=s.whole(blocks))
-        summary = s.list_join([words, landowner.bags_words(full)])
+        summary = s.list_join([words, landowner.bags_words(full, full.e.batches.cement_bags)])
     return {
         "outcome": "taken",
         "project": write_project(reading.project),

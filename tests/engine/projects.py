@@ -75,6 +75,11 @@ def largest_project() -> Project:
             return meta["choices"]
         if meta["kind"] == "row":
             return tuple(source.uniform(meta["low"], meta["high"]) for _ in range(meta["length"]))
+        if meta["kind"] == "points":
+            each = [tuple(source.uniform(meta["low"], meta["high"]) for _ in range(2)) for _ in range(meta["most"])]
+            return tuple(each)
+        if meta["kind"] == "numbers":
+            return tuple(range(1, meta["most"] + 1))
         if meta["whole"]:
             return meta["high"]
         return source.uniform(meta["low"], meta["high"])

@@ -85,6 +85,10 @@ def full_code() -> dict[str, Any]:
             return meta["choices"][-3:]
         if meta["kind"] == "row":
             return (1.5, -2.25)
+        if meta["kind"] == "points":
+            return ((0.0, 0.0), (4.5, 0.0), (4.5, 3.25))
+        if meta["kind"] == "numbers":
+            return (1, 3)
         if meta["kind"] == "number":
             value = source.uniform(meta["low"], min(meta["high"], meta["low"] + 500))
             return round(value) or 1 if meta["whole"] else round(value, 2)
@@ -111,6 +115,9 @@ def _merge(path: str, old: Any, new: Any, changed: list[str]) -> Any:
             key: _merge(f"{path}.{key}", old[key], value, changed) if key in old else value
             for key, value in new.items()
         }
+    if isinstance(old, list) and isinstance(new, list) and len(old) == len(new):
+        pairs = enumerate(zip(old, new, strict=True))
+        return [_merge(f"{path}[{i}]", before, after, changed) for i, (before, after) in pairs]
     if old != new:
         changed.append(f"{path} was {old!r} and would be {new!r}")
     return new

@@ -173,6 +173,7 @@ def test_the_golden_codes_cover_every_field() -> None:
 
 def test_every_field_of_the_model_has_one_number() -> None:
     wires = {"number": "number", "choice": "word", "text": "text", "row": "numbers", "names": "words"}
+    wires |= {"points": "points", "numbers": "numbers"}
     seen = set()
 
     def visit(cls: Any) -> None:
@@ -306,7 +307,7 @@ def test_a_newer_packing_is_refused_kindly() -> None:
     [
         bytes([(FORMAT + 1) * 2]),
         bytes([FORMAT * 2]) + b"\x80\x80\x80\x80\x01",  # a field that has no number yet
-        bytes([FORMAT * 2]) + bytes([1 << 3, 1, 1 << 3, 1, 1, 125]),  # a word that has no number yet
+        bytes([FORMAT * 2]) + bytes([1 << 3, 1, 1 << 3, 1, 1, 0xFF, 0x7F]),  # a word that has no number yet
         bytes([FORMAT * 2]) + bytes([1 << 1, 1 << 1, 4 * 8 + 7]),  # a way to pack numbers
     ],
     ids=["format", "field", "word", "number"],

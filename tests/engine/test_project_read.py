@@ -131,7 +131,7 @@ def test_the_file_as_a_whole(source: Any, problem: tuple[Any, ...]) -> None:
         (with_opening(form=3), ("parts[0].openings[0].form", 3, "text", "wrong_kind")),
         (
             with_opening(form="oval"),
-            ("parts[0].openings[0].form", "oval", "rectangular, arched, round", "not_a_choice"),
+            ("parts[0].openings[0].form", "oval", "rectangular, arched, pointed, round", "not_a_choice"),
         ),
         ({"format": 1, "name": "x" * 81}, ("name", "x" * 59 + "…", 80, "text_too_long")),
         ({"format": 1, "name": 5}, ("name", 5, "text", "wrong_kind")),

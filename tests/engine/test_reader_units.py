@@ -43,6 +43,7 @@ from foamwright.reader.units import registry, to_base
         ("oz", "g", 28.34952, 7),
         ("lb_ft3", "kg_m3", 16.01846, 7),
         ("psi", "kPa", 6.894757, 7),
+        ("lb_in", "N_mm", 0.1751268, 7),
         # One gram to the litre is one kilogram to the cubic metre: arithmetic.
         ("g_L", "kg_m3", 1.0, 15),
         ("cm", "m", 0.01, 15),
@@ -68,6 +69,7 @@ def test_the_own_registry_agrees_with_pint() -> None:
     same = {
         "us_gallon": "gallon",
         "us_quart": "quart",
+        "foot ** 2 / us_gallon": "foot ** 2 / gallon",
         "us_fluid_ounce": "fluid_ounce",
         "celsius": "degC",
         "fahrenheit": "degF",

@@ -157,12 +157,10 @@ def test_many_faults_are_told_in_bounded_time() -> None:
 
 
 def test_notes_of_a_part() -> None:
-    """Near the crown, thin, low, on another's ground, a passage: each is said, none stops the work."""
+    """Near the crown, low, on another's ground, a passage: each is said, none stops the work."""
     high = Opening(form="round", diameter_m=0.5, sill_m=2.8)
     codes = {note.code for note in measure_part(Part(openings=(high,)))[2]}
     assert codes == {"opening_near_crown"}
-    thin = measure_part(Part(inside_diameter_m=8.0, thickness_m=0.1))[2]
-    assert [(note.code, note.severity) for note in thin] == [("thickness_thin", "caution")]
     low = measure_part(Part(inside_diameter_m=2.0, stem_height_m=0.9))
     assert low[0] is not None and low[0].headroom_area_m2 == 0
     assert [note.code for note in low[2]] == ["headroom_none"]
@@ -172,11 +170,3 @@ def test_notes_of_a_part() -> None:
     assert {note.code for note in measure(apart)[2]} == {"shell_not_checked"}
     passage = measure_part(Part(openings=(Opening(to="b"),)))[2]
     assert [note.code for note in passage] == ["passage_not_counted"]
-
-
-def test_thickness_ratio_at_the_limit() -> None:
-    """The note comes below 0.042 of the middle radius (Heyman 1967, from memory), not at it."""
-    ratio = 0.042
-    thickness = ratio * 3.0 / (1 - ratio / 2)
-    assert measure_part(Part(thickness_m=thickness * 1.0001))[2] == ()
-    assert measure_part(Part(thickness_m=thickness * 0.9999))[2][0].code == "thickness_thin"

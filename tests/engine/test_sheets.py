@@ -9,7 +9,7 @@ import pytest
 from foamwright import page
 from foamwright.estimate import estimate
 from foamwright.project.codes import NOTE_CODES, PROBLEM_CODES
-from foamwright.project.model import Market, Opening, Part, Price, Project
+from foamwright.project.model import Base, Market, Opening, Part, Price, Project, Skin, Skins
 from foamwright.project.read import read_project
 from foamwright.project.write import write_project
 from foamwright.reader import Reader, languages, speaker
@@ -19,7 +19,7 @@ from foamwright.sheets.fields import CHOICES, FIELDS, LISTS
 from foamwright.sheets.form import lookup, metadata
 from foamwright.sheets.glance import drawing
 from foamwright.sheets.problems import NOTES, PROBLEMS, note_text, problem_text
-from foamwright.sheets.view import view
+from foamwright.sheets.view import SHEETS, view
 
 TAGS = [language.tag for language in languages()]
 READERS = [Reader(language=tag, units=units) for tag in TAGS for units in ("metric", "us", "imperial")]
@@ -28,6 +28,17 @@ HARD = Project(
     market=Market(prices=(Price(item="cement", unit="bag", price=123456789.5),)),
     parts=(Part(openings=tuple(
         Opening(form="round", diameter_m=0.3, sill_m=1.0 + 0.05 * i, azimuth_deg=30.0 * i) for i in range(12))),),
+)  # fmt: skip
+
+FINISHED = attrs.evolve(
+    Project(),
+    base=Base(kind="ring_beam", steel_sized="typed", steel_sized_by="A. N. Other", bar_diameter_m=0.012, bars=4,
+              concrete="ready", slab_insulation_m=0.05),
+    skins=Skins(
+        outside=Skin(kind="lath", waterproofing_coats=1, waterproofing_coverage_m2_l=4.0, paint_coats=2),
+        inside=Skin(kind="thin_mesh"), lay="bands",
+    ),
+    market=Market(prices=(Price(item="mesh_roll", unit="piece", price=60.0), Price(item="lime", unit="m2", price=1.0))),
 )  # fmt: skip
 
 
@@ -62,6 +73,17 @@ def _notes_drawn() -> list[tuple[Project, Any]]:
             Price(item="cement", unit="piece", price=1.0), Price(item="cement", unit="kg", price=1.0)))),
         attrs.evolve(plain, market=attrs.evolve(plain.market, cement_type="cem_iv")),
     ]  # fmt: skip
+    bare = Base(kind="ring_beam", frost_depth_m=0.9, beam_width_m=0.1, trench_width_m=0.05)
+    thin = Skins(outside=Skin(kind="lath", finish_thickness_m=0.0, paint_coats=1), mesh_strength_n_mm=10.0)
+    projects += [
+        FINISHED,
+        attrs.evolve(plain, base=bare, market=FINISHED.market),
+        attrs.evolve(plain, base=attrs.evolve(bare, steel_sized="placeholder", frost_depth_m=None)),
+        attrs.evolve(plain, base=attrs.evolve(bare, steel_sized="placeholder", bar_diameter_m=0.01, bars=2)),
+        attrs.evolve(plain, base=attrs.evolve(bare, steel_sized="typed", bar_diameter_m=0.01, bars=2)),
+        attrs.evolve(plain, skins=thin),
+        attrs.evolve(plain, skins=attrs.evolve(thin, inside=Skin(kind="none"))),
+    ]
     return [(project, note) for project in projects for note in estimate(project).notes]
 
 
@@ -83,6 +105,9 @@ BAD = [
     ('{"format": 1, "market": {"currency": "dollars"}}', "Currency", "dollars", ""),
     ('{"format": 1, "place": {"latitude": 400}}', "place.latitude", "400", "90"),
     ('{"format": 1, "parts": [{"openings": [{}, {}]}]}', "overlaps", "", ""),
+    ('{"format": 1, "skins": {"outside": {"kind": "lath"}, "lap_m": 0.6}}', "Overlap", "60", "50"),
+    ('{"format": 1, "base": {"kind": "footing", "steel_sized": "typed", "bars": 4, "bar_diameter_m": 0.05, "bar_length_m": 1}}',
+     "Lap", "40", "20"),
 ]
 
 
@@ -96,10 +121,10 @@ def test_a_problem_names_field_value_and_limit(source: str, field: str, value: s
 
 
 @pytest.mark.parametrize("reader", READERS, ids=str)
-@pytest.mark.parametrize("project", [Project(), HARD], ids=["plain", "hard"])
+@pytest.mark.parametrize("project", [Project(), HARD, FINISHED], ids=["plain", "hard", "finished"])
 def test_every_sheet_in_every_language_and_unit(reader: Reader, project: Project) -> None:
     made = view(project, speaker(reader))
-    assert made["sheets"] and len(made["sheets"]) == 8
+    assert made["sheets"] and len(made["sheets"]) == len(SHEETS)
     flat = json.dumps(made, ensure_ascii=False)
     assert "%(" not in flat and "nan" not in flat.lower().split() and "None" not in flat
     assert text.render(project, reader).count("\n") > 100
@@ -169,7 +194,7 @@ def test_all_fields_and_choices_have_words() -> None:
             missing = set(meta["choices"]) - set(words)
             assert not missing or path == "market.strength_class", (path, missing)
     for path in LISTS:
-        assert metadata(path)["kind"] == "many"
+        assert metadata(path)["kind"] in ("many", "points", "numbers")
     assert all(pattern(path) == path for path in FIELDS)
 
 
@@ -250,3 +275,37 @@ def test_bad_calls_are_answered_in_words() -> None:
         assert not answer["ok"] and answer["problem"]["params"]["text"]
     edited = _call("edit", project='{"format": 1}', reader={}, path="no.such", text="1", want=[])
     assert edited["outcome"] == "refused" and "no.such" in edited["problem"]["text"]
+
+
+@pytest.mark.parametrize("tag", TAGS)
+def test_the_spread_skin_is_never_mirrored(tag: str) -> None:
+    def svgs(language: str) -> list[str]:
+        made = view(FINISHED, speaker(Reader(language=language)), ["finishes"])["sheets"]
+        return [block["svg"] for block in made[0]["blocks"] if block["kind"] == "drawing"]
+
+    assert len(svgs(tag)) == 2
+    assert [_coordinates(svg) for svg in svgs(tag)] == [_coordinates(svg) for svg in svgs("en")]
+
+
+def test_the_form_asks_only_what_means_something() -> None:
+    """Nothing of a base or skin but its kind until one is chosen; then what belongs to it."""
+
+    def paths(project: Project) -> set[str]:
+        return {entry["path"] for entry in _entries(view(project, speaker(Reader()), [])["sections"]["base"])}
+
+    assert paths(Project()) == {"base.kind", "skins.outside.kind", "skins.inside.kind"}
+    full = paths(FINISHED)
+    assert {"base.bar_diameter_m", "base.frost_depth_m", "skins.roll_width_m", "skins.outside.paint_coverage_m2_l"} <= full
+    assert not full & {"base.gravel_parts", "skins.inside.brown_sand_parts", "skins.inside.paint_coverage_m2_l"}
+
+
+def test_what_is_stated_replaces_the_allowance_for_the_landowner() -> None:
+    def said(project: Project) -> str:
+        sent = _call("share", project=write_project(project), reader={}, to={})
+        return str(sent["message"])
+
+    assert "come on top" in said(Project())
+    whole = said(FINISHED)
+    assert "on top" not in whole and "Rolls of mesh to buy: " in whole and "for the whole job" in whole
+    partly = said(attrs.evolve(FINISHED, base=Base()))
+    assert "What is not stated of base and skins comes on top" in partly

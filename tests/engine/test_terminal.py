@@ -56,7 +56,7 @@ def test_estimate_as_json_is_the_estimate(run: Terminal) -> None:
     answer = json.loads(out)
     assert answer == json.loads(json.dumps(as_json(estimate(project_of(TYPICAL)))))
     assert list(answer) == ["format", "estimate", "problems", "notes"]
-    assert answer["problems"] == [] and answer["estimate"]["blocks"]["basis"] == "volume"
+    assert answer["problems"] == [] and answer["estimate"]["blocks"]["basis"] == "courses"
 
 
 def test_a_file_and_stdin_give_the_same(run: Terminal) -> None:

@@ -6,7 +6,26 @@ from typing import Any
 import attrs
 import pytest
 from foamwright.estimate import estimate
-from foamwright.project.model import MIX_QUANTITIES, Mark, Mix, Opening, Part, Price, Project
+from foamwright.project.model import (
+    BASE_KINDS,
+    FACES,
+    MIX_QUANTITIES,
+    PLAN_FORMS,
+    PRICE_ITEMS,
+    PROFILES,
+    SKIN_KINDS,
+    Base,
+    Fill,
+    Mark,
+    Mix,
+    Opening,
+    Part,
+    Price,
+    Project,
+    Skin,
+    Skins,
+    Wall,
+)
 from foamwright.project.read import read_project
 from foamwright.project.write import as_data
 from foamwright.reader import Reader, speaker
@@ -23,6 +42,47 @@ _PRICES = (
     Price(item="water", unit="m3", price=2.0),
     Price(item="other", unit="piece", price=4.0, label="Tarpaulin", quantity=3.0),
 )
+
+
+#: Shapes that between them use every field of a part.
+_PARTS = (
+    Part(profile="parabola", stem_height_m=0.0, rise_m=3.0, crown_thickness_m=0.12, openings=(Opening(form="arched"),)),
+    Part(profile="segment", rise_m=1.6, crown_opening_m=1.0),
+    Part(profile="pointed", rise_m=4.0, crown_thickness_m=0.15),
+    Part(
+        shape="vault", profile="catenary", rise_m=2.5, end_thickness_m=1.0,
+        openings=(
+            Opening(form="pointed", width_m=0.7, height_m=1.9, face="end_a"),
+            Opening(form="round", diameter_m=0.85, sill_m=0.7, azimuth_deg=16.0, count=2, spacing_deg=60.0),
+            Opening(height_m=1.0, width_m=0.6, face="side_b", along_m=2.0, count=2),
+        ),
+    ),
+    Part(shape="vault", stem_height_m=0.0, ends="open", openings=(Opening(face="side_a", height_m=0.9, width_m=0.5),)),
+    Part(shape="vault", profile="ellipse", rise_m=2.5, stem_height_m=0.3, ends="one", end_thickness_m=0.3),
+)  # fmt: skip
+
+
+_SWITCHES: dict[str, tuple[str, ...]] = {
+    "base.kind": BASE_KINDS,
+    "base.steel_sized": ("unsized", "placeholder", "typed"),
+    "base.damp_course": ("yes", "no"),
+    "base.floor": ("slab", "no"),
+    "base.concrete": ("site", "ready"),
+    "skins.outside.kind": SKIN_KINDS,
+    "skins.inside.kind": SKIN_KINDS,
+    "skins.outside.mesh": ("by_kind", "yes", "no"),
+    "skins.inside.mesh": ("by_kind", "yes", "no"),
+    "skins.reveals": ("outside", "inside", "no"),
+    "skins.mix_by": ("volume", "mass"),
+    "skins.lay": ("gores", "bands"),
+    "parts[].wall.steel_sized": ("unsized", "placeholder", "typed"),
+    "parts[].fill.kind": ("falls", "layer", "void"),
+}
+
+
+#: Fields of base and skins, and fields that have nothing to do with them.
+_FINISH = ("base.", "skins.", "aggregate.")
+_SITE = ("batch.", "bucket.", "block.", "waste.", "foam.", "permit.", "place.")
 
 
 def _bases() -> list[Project]:
@@ -52,7 +112,8 @@ def _bases() -> list[Project]:
     for given in givens:
         # What is not given is a little off, as it is where it was typed once and left: it must not count.
         stale = {name: value if name in given else value * 1.04 for name, value in values.items()}
-        out.append(attrs.evolve(plain, mix=Mix(given=given, **stale)))
+        skins = Skins(outside=Skin(kind="lath"))
+        out.append(attrs.evolve(plain, mix=Mix(given=given, **stale), skins=skins))
     for changes in (
         {"drum_form": "tapered"},
         {"drum_form": "calibrated", "drum_marks": (Mark(10, 0.05), Mark(60, 0.3), Mark(170, 0.7))},
@@ -69,8 +130,127 @@ def _bases() -> list[Project]:
     out.append(attrs.evolve(plain, waste=many, batch=attrs.evolve(plain.batch, drum_l=168.0)))
     out.append(attrs.evolve(plain, mix=Mix(**(tight | {"yield_l": 200.0})), batch=attrs.evolve(plain.batch, drum_l=168.0)))
     rectangular = Part(openings=(Opening(form="rectangular", azimuth_deg=180.0),))
-    out.append(attrs.evolve(plain, parts=(rectangular,)))
-    return out
+    out += [attrs.evolve(plain, parts=(part,)) for part in (rectangular, *_PARTS)]
+    return [*out, *_finished(plain), *_laid(plain), *_walled(plain, givens, values)]
+
+
+def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[str, Any]) -> list[Project]:
+    """Projects of walls, fills and blocks to order that between them use every field of theirs.
+
+    Their names say which fields are changed in them: those of parts and base, or those of the mix.
+    """
+    units = {"sand": "m3", "gravel": "m3", "bar": "piece", "ready_concrete": "m3", "cement": "bag", "mesh_roll": "piece"}
+    prices = tuple(Price(item=item, unit=unit, price=3.0) for item, unit in units.items())
+    priced = attrs.evolve(plain, name="parts", market=attrs.evolve(plain.market, prices=prices, cement_bag_kg=1.0))
+    lath = Skin(kind="lath", paint_coats=1, paint_coverage_m2_l=8.0)
+    skins = Skins(outside=lath, inside=lath, roll_length_m=1.1, roll_width_m=0.25)
+    infill = Wall(
+        build="infill", gable_rise_m=1.0, gable_sides=(1, 3), ring_beams=2, steel_sized="typed", steel_sized_by="N. N.",
+        bar_diameter_m=0.010, post_bars=13, beam_bars=17, gust_m_s=25.0, brace_kn=0.8, post_spacing_m=0.4, post_width_m=0.1,
+    )  # fmt: skip
+    holes = (
+        Opening(form="arched", width_m=0.6, height_m=1.5, side=1),
+        Opening(form="round", diameter_m=0.4, sill_m=0.8, side=2, count=2, azimuth_deg=120.0, spacing_deg=70.0),
+    )
+    room, plan = Part(shape="wall", inside_span_m=3.0, length_m=4.0), ((0.0, 0.0), (3.0, 0.0), (4.0, 2.5), (0.0, 3.0))
+    parts = (
+        attrs.evolve(room, wall=infill, openings=holes),
+        attrs.evolve(room, plan_form="polygon", plan=plan, wall=attrs.evolve(infill, build="blocks"), openings=holes),
+        attrs.evolve(room, plan_form="circle", inside_diameter_m=3.0, wall=infill, openings=holes),
+        attrs.evolve(room, plan_form="run", plan=plan, wall=infill, openings=holes[1:]),
+        Part(shape="fill", fill=Fill(fall_deg=30.0)),
+        Part(shape="fill", plan_form="polygon", plan=plan, fill=Fill(kind="layer")),
+        Part(shape="fill", plan_form="polygon", plan=plan),
+        Part(shape="fill", plan_form="circle"),
+    )  # fmt: skip
+    base = Base(
+        kind="footing", bar_length_m=2.0, slab_insulation_m=0.05, steel_sized="typed", steel_sized_by="N. N.",
+        bar_diameter_m=0.010, bars=17,
+    )  # fmt: skip
+    bases = (base, base, Base(), attrs.evolve(base, concrete="ready"), base, Base(), base, base)
+    found = [attrs.evolve(priced, parts=(part,), base=under, skins=skins) for part, under in zip(parts, bases, strict=True)]
+    found.append(attrs.evolve(priced, parts=(parts[0],)))
+    found.append(attrs.evolve(priced, parts=(parts[1],), skins=attrs.evolve(skins, lay="bands", roll_width_m=1.0)))
+    all_kinds = (
+        parts[0], Part(id="b", shape="fill"), Part(id="c", shape="fill", fill=Fill(kind="void", volume_m3=3.0)),
+        Part(id="d", shape="blocks"), Part(id="e", at_m=(20.0, 0.0), openings=()),
+        attrs.evolve(parts[1], id="f", at_m=(-20.0, 0.0)),
+    )  # fmt: skip
+    found.append(attrs.evolve(priced, parts=all_kinds, block=attrs.evolve(plain.block, moulds=2), skins=Skins(outside=lath)))
+    for given in (plain.mix.given, *givens):
+        stale = {name: value if name in given else value * 1.04 for name, value in values.items()}
+        wall = attrs.evolve(room, wall=Wall(gust_m_s=25.0, brace_kn=0.8))
+        found.append(attrs.evolve(priced, name="mix", parts=(wall,), mix=Mix(given=given, **stale)))
+    return found
+
+
+def _laid(plain: Project) -> list[Project]:
+    """Projects whose blocks have joints, with prices for what fills them, and one mould, so that days show every block."""
+    priced = tuple(Price(item=f"joint_{name}", unit="L", price=0.4 + i) for i, name in enumerate(("mortar", "adhesive")))
+    base = attrs.evolve(
+        plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=1),
+        market=attrs.evolve(plain.market, prices=(*_PRICES, *priced)),
+    )  # fmt: skip
+    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5]))]
+
+
+def _finished(plain: Project) -> list[Project]:
+    """Projects with base and skins that between them use every field of both.
+
+    Bags of a kilogram and rolls of little more than a metre show what a figure that is rounded up hides.
+    """
+    units = {"cement": "bag", "gravel": "t", "lime": "kg", "mesh_roll": "piece", "bar": "piece", "damp_course": "m",
+             "waterproofing": "L", "paint": "L"}  # fmt: skip
+    prices = tuple(
+        Price(item=item, unit=units.get(item, "m3"), price=3.0) for item in PRICE_ITEMS if item not in ("agent", "other")
+    )
+    priced = attrs.evolve(plain, market=attrs.evolve(plain.market, prices=prices, cement_bag_kg=1.0))
+    ring = Base(
+        kind="ring_beam", steel_sized="typed", steel_sized_by="N. N.", bar_diameter_m=0.012, bars=59, bar_length_m=1.0, lap_diameters=80.0,
+        slab_insulation_m=0.05,
+    )  # fmt: skip
+    bare = attrs.evolve(ring, concrete="ready", trench_gravel_m=0.0, slab_gravel_m=0.0, floor_finish_m=0.0)
+    lath = Skin(kind="lath", waterproofing_coats=2, waterproofing_coverage_m2_l=4.0, paint_coats=2, paint_coverage_m2_l=8.0)
+    typed = Skin(
+        kind="thin_mesh", scratch_thickness_m=0.006, brown_thickness_m=0.004, finish_thickness_m=0.002,
+        waterproofing_coats=1, waterproofing_coverage_m2_l=3.0, paint_coats=1, paint_coverage_m2_l=6.0,
+    )  # fmt: skip
+    nothing, solid = Skin(kind="none"), attrs.evolve(lath, kind="solid_base")
+    only_mesh = Skin(kind="thin_mesh", scratch_thickness_m=0.0)
+    taper, holed, vault, last = _PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5]
+    small = Part(shape="vault", inside_span_m=0.8, length_m=0.9, stem_height_m=0.1, openings=())
+    short: dict[str, Any] = {"roll_length_m": 1.1}
+    thick = Part(
+        inside_diameter_m=2.0, stem_height_m=1.2, thickness_m=0.40,
+        openings=(
+            Opening(form="arched", width_m=0.6, height_m=1.5),
+            Opening(form="round", diameter_m=0.4, sill_m=1.4, azimuth_deg=60.0, count=3, spacing_deg=60.0),
+        ),
+    )  # fmt: skip
+
+    def with_(part: Part | None, base: Base, **skins: Any) -> Project:
+        parts = priced.parts if part is None else (part,)
+        return attrs.evolve(priced, parts=parts, base=base, skins=Skins(**skins))
+
+    return [
+        with_(None, ring, outside=lath, inside=attrs.evolve(typed, mesh="yes"), **short),
+        with_(None, ring, outside=attrs.evolve(typed, mesh="no"), inside=lath, lay="bands", reveals="inside", **short),
+        with_(attrs.evolve(taper, thickness_m=0.9), ring, outside=lath, inside=typed, roll_width_m=0.25, **short),
+        with_(thick, ring, outside=lath, inside=nothing, roll_width_m=0.25),
+        with_(taper, ring, outside=lath, inside=nothing, roll_width_m=0.53, lay="bands"),
+        with_(holed, ring, outside=lath, inside=typed, **short),
+        with_(vault, ring, outside=lath, inside=nothing, **short),
+        with_(vault, bare, outside=solid, inside=only_mesh, reveals="inside", mix_by="mass", lay="bands", **short),
+        with_(last, ring, outside=typed, inside=lath, lay="bands", **short),
+        with_(small, ring, outside=nothing, inside=only_mesh, lay="bands"),
+        with_(None, Base(), outside=typed),
+        with_(None, Base(), inside=typed),
+        with_(None, ring),
+        with_(None, attrs.evolve(bare, floor="no"), outside=nothing, inside=nothing),
+        with_(None, attrs.evolve(bare, steel_sized="unsized"), outside=nothing, inside=nothing),
+        with_(None, Base(kind="none"), outside=attrs.evolve(lath, kind="none"), inside=attrs.evolve(typed, kind="none")),
+        with_(None, Base(kind="none"), outside=only_mesh, inside=nothing, **short),
+    ]  # fmt: skip
 
 
 def _leaves(data: Any, path: str = "") -> list[str]:
@@ -99,23 +279,41 @@ def _get(data: Any, path: str) -> Any:
 def _others(path: str, value: Any) -> list[Any]:
     """Other values that a field could have; those that are not allowed are skipped by reading."""
     choices = {
-        "form": ["rectangular", "arched", "round"],
-        "item": ["cement", "agent", "water", "other"],
+        "form": ["rectangular", "arched", "pointed", "round"],
+        "shape": ["dome", "vault", "wall", "fill", "blocks"],
+        "plan_form": list(PLAN_FORMS),
+        "build": ["blocks", "infill"],
+        "profile": list(PROFILES),
+        "ends": ["both", "one", "open"],
+        "face": list(FACES),
+        "item": list(PRICE_ITEMS[:6]),
         "unit": ["bag", "kg", "t", "L", "m3", "piece"],
         "drum_form": ["straight", "tapered", "calibrated"],
         "emptying": ["in_place", "tip", "bottom_outlet", "buckets"],
+        "joint_material": ["mortar", "adhesive"],
     }
     name = path.rsplit(".", 1)[-1]
+    if name == "plan":
+        return [[[x * 1.1, y] for x, y in value], [[x, y * 0.9] for x, y in value], value[:-1]]
+    if name == "gable_sides":
+        return [[1], [2, 3], []]
     if path == "mix.given":
         recipe = ["cement_kg", "water_l", "foam_density_kg_m3"]
         return [[*recipe, "wet_density_kg_m3"], [*recipe, "yield_l"]]
+    found = _SWITCHES.get(pattern(path))
+    if found:
+        return [other for other in found if other != value]
     if name in choices:
         return [other for other in choices[name] if other != value]
     if path == "batch.bags_each":
         return [None, 0.25, 0.5, 1.0]
     if isinstance(value, bool) or value is None or isinstance(value, str | list):
         return []
-    if name == "count":
+    if name in ("count", "side", "ring_beams", "post_bars", "beam_bars"):
+        return [value + 1]
+    if pattern(path).endswith("_coats"):
+        return [0, value + 1]
+    if name == "bars":
         return [value + 1]
     return [value * by for by in (1.01, 0.97, 1.25, 0.75, 0.6, 1.9, 3)] if value else [0.1, 1.0]
 
@@ -128,11 +326,17 @@ def _values(project: Project) -> dict[str, list[float | None]] | None:
     out: dict[str, list[float | None]] = {}
     for name, figure in FIGURES.items():
         found: list[float | None] = []
-        for index in range(6):
-            try:
-                found.append(figure.get(desk, index))
-            except IndexError:
-                break
+        try:
+            figure.get(desk, 999)
+        except IndexError:
+            # One figure for each row of a table: the first rows say enough.
+            for index in range(16):
+                try:
+                    found.append(figure.get(desk, index))
+                except IndexError:
+                    break
+        else:
+            found.append(figure.get(desk, 0))
         out[name] = found
     return out
 
@@ -151,11 +355,21 @@ def _moved(before: list[float | None], after: list[float | None]) -> bool:
 def moved() -> dict[str, set[str]]:
     """For each figure, the patterns of the fields whose change moved it in at least one base project."""
     seen: dict[str, set[str]] = {name: set() for name in FIGURES}
-    for base in _bases():
+    bases = _bases()
+    for base in bases:
+        finished = base.market.cement_bag_kg == 1.0
         before = _values(base)
         assert before is not None
         data = as_data(base, full=True)
         for path in _leaves(data):
+            if path.startswith(_FINISH) and not finished and base is not bases[0]:
+                continue  # What is not stated moves nothing; the first project shows it.
+            if path.startswith(_SITE) and finished:
+                continue
+            if base.name == "mix" and not path.startswith("mix."):
+                continue
+            if base.name == "parts" and not path.startswith(("parts", "base.")):
+                continue
             for other in _others(path, _get(data, path)):
                 reading = read_project(_put(data, path, other))
                 after = None if reading.project is None else _values(reading.project)

@@ -72,6 +72,10 @@ def valid_value(draw: Callable[..., Any], path: str, attribute: Any) -> Any:
     numbers = st.floats(meta.get("low"), meta.get("high")).map(lambda value: value + 0.0)
     if kind == "row":
         return tuple(draw(numbers) for _ in range(meta["length"]))
+    if kind == "points":
+        return tuple(draw(st.lists(st.tuples(numbers, numbers), max_size=6)))
+    if kind == "numbers":
+        return tuple(draw(st.lists(st.integers(meta["low"], meta["high"]), max_size=4, unique=True)))
     if kind == "number" and meta["whole"]:
         return draw(st.integers(meta["low"], meta["high"]))
     if kind == "number":

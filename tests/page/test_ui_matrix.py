@@ -14,7 +14,9 @@ ROOT = Path(__file__).resolve().parents[2]
 AXE = ROOT / "web" / "node_modules" / "axe-core" / "axe.min.js"
 LANGUAGES = ("en", "es", "ar")
 WIDTHS = (360, 768, 1280)
-SHEETS = ("glance", "permission", "mix", "buy", "landowner", "batch", "foam", "briefing")
+SHEETS = (
+    "glance", "structure", "permission", "mix", "finishes", "buy", "landowner", "batch", "foam", "lay", "patterns", "briefing",
+)  # fmt: skip
 
 RUN_AXE = """
     const found = await axe.run(given.css ? {include: [[given.css]]} : document, {

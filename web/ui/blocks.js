@@ -122,10 +122,10 @@ const KINDS = {
     );
   },
 
-  drawing: ({ title, words, svg }, { key, reading }) =>
+  drawing: ({ title, words, svg, print_mm: sized }, { key, reading }) =>
     h(
       "figure",
-      { key, class: "drawing" },
+      { key, class: sized ? "drawing true-size" : "drawing" },
       h("figcaption", {}, title),
       h("div", { class: "drawing-paper", svg: reading ? still(svg) : svg }),
       words && h("p", { class: "unseen" }, words),

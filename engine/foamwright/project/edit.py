@@ -106,6 +106,10 @@ def add_item(project: Project, path: str, item: Mapping[str, Any] | None = None)
     def change(data: dict[str, Any]) -> Problem | None:
         items, problem = _walk(data, steps, path)
         cls = _item_class(steps)
+        if not problem and _bare_list(steps):
+            part, _ = _walk(data, steps[:2], path)
+            items.append(_next_corner(items, part["plan_form"]) if steps[-1] == "plan" else _next_side(items))
+            return None
         if problem or cls is None:
             return problem or _no_such(path)
         place = _PLACES.get(cls.__name__)
@@ -147,7 +151,8 @@ def remove_item(project: Project, path: str) -> Reading:
 
     def change(data: dict[str, Any]) -> Problem | None:
         items, problem = _walk(data, steps[:-1], path)
-        if problem or _item_class(steps[:-1]) is None or not _stands(items, steps[-1]):
+        listed = _item_class(steps[:-1]) is not None or _bare_list(steps[:-1])
+        if problem or not listed or not _stands(items, steps[-1]):
             return problem or _no_such(path)
         del items[steps[-1]]
         return None
@@ -337,6 +342,11 @@ def _no_such(path: object) -> Problem:
     return Problem(str(shown), shown, MAX_QUOTED, "unknown_key")
 
 
+def _bare_list(steps: list[str | int]) -> bool:
+    """Say whether a path leads to a list of points or of numbers: corners of a plan, or sides with a gable."""
+    return len(steps) >= 3 and steps[0] == "parts" and steps[2:] in (["plan"], ["wall", "gable_sides"])
+
+
 def _item_class(steps: list[str | int]) -> type[Any] | None:
     """Find the class of the items in the list that a path leads to."""
     cls: type[Any] | None = Project
@@ -390,6 +400,21 @@ def _opening_place(openings: list[dict[str, Any]]) -> dict[str, Any]:
     widest = max(gap for gap, _ in gaps)
     before = next(before for gap, before in gaps if gap > widest - 1)
     return {"azimuth_deg": round(before + widest / 2) % 360}
+
+
+def _next_corner(corners: list[list[float]], form: str) -> list[float]:
+    """A new corner halfway back to the first one, or as far on as the last side of a line is long."""
+    if len(corners) < 2:
+        return [corners[0][0] + 3, corners[0][1]] if corners else [0, 0]
+    (x0, y0), (x1, y1) = corners[-2], corners[-1]
+    if form == "run" or len(corners) == 2:
+        ahead = (x1 - x0, y1 - y0) if form == "run" else (-(y1 - y0), x1 - x0)
+        return [round(x1 + ahead[0], 3), round(y1 + ahead[1], 3)]
+    return [round((x1 + corners[0][0]) / 2, 3), round((y1 + corners[0][1]) / 2, 3)]
+
+
+def _next_side(sides: list[int]) -> int:
+    return next(side for side in range(1, 99) if side not in sides)
 
 
 def _mark_place(marks: list[dict[str, Any]]) -> dict[str, Any]:

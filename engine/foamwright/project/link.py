@@ -48,6 +48,9 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (9, "block", "Block"),
         (10, "waste", "Waste"),
         (11, "permit", "Permit"),
+        (12, "base", "Base"),
+        (13, "skins", "Skins"),
+        (14, "aggregate", "Aggregate"),
     ),
     "Place": (
         (0, "name", "text"),
@@ -83,7 +86,45 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (6, "bearing_deg", "number"),
         (7, "shape", "word"),
         (8, "profile", "word"),
+        (9, "rise_m", "number"),
+        (10, "crown_thickness_m", "number"),
+        (11, "crown_opening_m", "number"),
+        (12, "crown_closed_by", "word"),
+        (13, "inside_span_m", "number"),
+        (14, "length_m", "number"),
+        (15, "ends", "word"),
+        (16, "end_thickness_m", "number"),
+        (17, "plan_form", "word"),
+        (18, "plan", "points"),
+        (19, "wall", "Wall"),
+        (20, "fill", "Fill"),
+        (21, "order", "Order"),
     ),
+    "Wall": (
+        (0, "height_m", "number"),
+        (1, "gable_rise_m", "number"),
+        (2, "gable_sides", "numbers"),
+        (3, "build", "word"),
+        (4, "post_width_m", "number"),
+        (5, "post_spacing_m", "number"),
+        (6, "ring_beams", "number"),
+        (7, "ring_beam_height_m", "number"),
+        (8, "steel_sized", "word"),
+        (9, "steel_sized_by", "text"),
+        (10, "bar_diameter_m", "number"),
+        (11, "post_bars", "number"),
+        (12, "beam_bars", "number"),
+        (13, "gust_m_s", "number"),
+        (14, "brace_kn", "number"),
+    ),
+    "Fill": (
+        (0, "kind", "word"),
+        (1, "depth_m", "number"),
+        (2, "slope_fraction", "number"),
+        (3, "fall_deg", "number"),
+        (4, "volume_m3", "number"),
+    ),
+    "Order": ((0, "count", "number"), (1, "length_m", "number"), (2, "height_m", "number")),
     "Opening": (
         (0, "form", "word"),
         (1, "width_m", "number"),
@@ -94,6 +135,9 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (6, "count", "number"),
         (7, "spacing_deg", "number"),
         (8, "to", "text"),
+        (9, "face", "word"),
+        (10, "along_m", "number"),
+        (11, "side", "number"),
     ),
     "Mix": (
         (0, "cement_kg", "number"),
@@ -129,8 +173,84 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (11, "fold_minutes", "number"),
         (12, "pour_within_minutes", "number"),
     ),
+    "Base": (
+        (0, "kind", "word"),
+        (1, "frost_depth_m", "number"),
+        (2, "trench_depth_m", "number"),
+        (3, "trench_width_m", "number"),
+        (4, "trench_gravel_m", "number"),
+        (5, "beam_width_m", "number"),
+        (6, "beam_height_m", "number"),
+        (7, "steel_sized", "word"),
+        (8, "steel_sized_by", "text"),
+        (9, "bar_diameter_m", "number"),
+        (10, "bars", "number"),
+        (11, "bar_length_m", "number"),
+        (12, "lap_diameters", "number"),
+        (13, "damp_course", "word"),
+        (14, "damp_waste_fraction", "number"),
+        (15, "floor", "word"),
+        (16, "slab_gravel_m", "number"),
+        (17, "slab_insulation_m", "number"),
+        (18, "slab_thickness_m", "number"),
+        (19, "floor_finish_m", "number"),
+        (20, "floor_finish_sand_parts", "number"),
+        (21, "topsoil_m", "number"),
+        (22, "bulking_fraction", "number"),
+        (23, "concrete", "word"),
+        (24, "sand_parts", "number"),
+        (25, "gravel_parts", "number"),
+        (26, "water_cement_ratio", "number"),
+        (27, "concrete_waste_fraction", "number"),
+        (28, "gravel_waste_fraction", "number"),
+    ),
+    "Skin": (
+        (0, "kind", "word"),
+        (1, "mesh", "word"),
+        (2, "scratch_thickness_m", "number"),
+        (3, "scratch_sand_parts", "number"),
+        (4, "scratch_lime_parts", "number"),
+        (5, "brown_thickness_m", "number"),
+        (6, "brown_sand_parts", "number"),
+        (7, "brown_lime_parts", "number"),
+        (8, "finish_thickness_m", "number"),
+        (9, "finish_sand_parts", "number"),
+        (10, "finish_lime_parts", "number"),
+        (11, "waterproofing_coats", "number"),
+        (12, "waterproofing_coverage_m2_l", "number"),
+        (13, "paint_coats", "number"),
+        (14, "paint_coverage_m2_l", "number"),
+    ),
+    "Skins": (
+        (0, "outside", "Skin"),
+        (1, "inside", "Skin"),
+        (2, "reveals", "word"),
+        (3, "mix_by", "word"),
+        (4, "water_cement_ratio", "number"),
+        (5, "roll_width_m", "number"),
+        (6, "roll_length_m", "number"),
+        (7, "lap_m", "number"),
+        (8, "foot_return_m", "number"),
+        (9, "lay", "word"),
+        (10, "mesh_strength_n_mm", "number"),
+        (11, "mesh_kept_fraction", "number"),
+        (12, "coat_waste_fraction", "number"),
+        (13, "mesh_waste_fraction", "number"),
+        (14, "paint_waste_fraction", "number"),
+    ),
+    "Aggregate": (
+        (0, "sand_bulk_kg_m3", "number"),
+        (1, "gravel_bulk_kg_m3", "number"),
+        (2, "lime_bulk_kg_m3", "number"),
+    ),
     "Foam": ((0, "agent_dilution", "number"),),
-    "Block": ((0, "length_m", "number"), (1, "height_m", "number")),
+    "Block": (
+        (0, "length_m", "number"),
+        (1, "height_m", "number"),
+        (2, "joint_m", "number"),
+        (3, "joint_material", "word"),
+        (4, "moulds", "number"),
+    ),
     "Waste": (
         (0, "lost_batches_fraction", "number"),
         (1, "breakage_fraction", "number"),
@@ -138,6 +258,9 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (3, "calibration_batches", "number"),
     ),
 }
+
+#: What plain lists are lists of.
+_LISTED: Final = {"numbers": "number", "words": "word", "points": "numbers"}
 
 #: Every choice of the model by its number.
 WORDS: Final[tuple[tuple[int, str], ...]] = (
@@ -157,6 +280,20 @@ WORDS: Final[tuple[tuple[int, str], ...]] = (
     (50, "straight"), (51, "tapered"), (52, "calibrated"),
     (53, "in_place"), (54, "tip"), (55, "bottom_outlet"), (56, "buckets"),
     (57, "unasked"), (58, "inside"), (59, "footprint"), (60, "headroom"),
+    (61, "vault"), (62, "semicircle"), (63, "segment"), (64, "pointed"), (65, "catenary"),
+    (66, "parabola"), (67, "ellipse"), (68, "open"), (69, "glazed"), (70, "both"), (71, "one"),
+    (72, "around"), (73, "side_a"), (74, "side_b"), (75, "end_a"), (76, "end_b"),
+    (77, "sand"), (78, "gravel"), (79, "lime"), (80, "ready_concrete"), (81, "bar"),
+    (82, "damp_course"), (83, "insulation"), (84, "mesh_roll"), (85, "waterproofing"), (86, "paint"),
+    (87, "m"), (88, "m2"), (89, "ft"), (90, "ft2"), (91, "yd3"),
+    (92, "none"), (93, "footing"), (94, "ring_beam"), (95, "unsized"), (96, "placeholder"),
+    (97, "typed"), (98, "yes"), (99, "no"), (100, "slab"), (101, "site"),
+    (102, "ready"), (103, "thin_mesh"), (104, "solid_base"), (105, "solid_base_two"), (106, "lath"),
+    (107, "by_kind"), (108, "outside"), (109, "volume"), (110, "mass"), (111, "gores"),
+    (112, "bands"),
+    (113, "wall"), (114, "fill"), (115, "blocks"), (116, "rectangle"), (117, "polygon"), (118, "circle"),
+    (119, "run"), (120, "infill"), (121, "falls"), (122, "layer"), (123, "void"),
+    (124, "mortar"), (125, "adhesive"), (126, "joint_mortar"), (127, "joint_adhesive"),
 )  # fmt: skip
 _WORD_NUMBERS: Final = {word: number for number, word in WORDS}
 _WORDS_BY_NUMBER: Final = dict(WORDS)
@@ -386,10 +523,10 @@ def _put(out: bytearray, kind: str, value: Any, dense: bool) -> None:
         _put_text(out, value, dense)
     elif kind == "word":
         _put_whole(out, _WORD_NUMBERS[value])
-    elif kind in ("numbers", "words") or kind.endswith("*"):
+    elif kind in _LISTED or kind.endswith("*"):
         _put_whole(out, len(value))
         for item in value:
-            _put(out, kind[:-1], item, dense)
+            _put(out, _LISTED.get(kind, kind[:-1]), item, dense)
     else:
         _put_group(out, kind, value, dense=dense)
 
@@ -542,8 +679,8 @@ def _get(source: _Bytes, kind: str) -> Any:
         if number not in _WORDS_BY_NUMBER:
             raise _Newer
         return _WORDS_BY_NUMBER[number]
-    if kind in ("numbers", "words") or kind.endswith("*"):
-        return [_get(source, kind[:-1]) for _ in range(source.whole())]
+    if kind in _LISTED or kind.endswith("*"):
+        return [_get(source, _LISTED.get(kind, kind[:-1])) for _ in range(source.whole())]
     return _get_group(source, kind)
 
 

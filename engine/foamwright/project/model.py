@@ -22,7 +22,29 @@ CEMENT_TYPES: Final = (
     "masonry",
 )  # fmt: skip
 STRENGTH_CLASSES: Final = ("unstated", "32.5N", "32.5R", "42.5N", "42.5R", "52.5N", "52.5R")
-PRICE_UNITS: Final = ("bag", "kg", "t", "lb", "L", "m3", "us_gal", "imp_gal", "piece", "day", "lump")
+SHAPES: Final = ("dome", "vault", "wall", "fill", "blocks")
+#: Shapes whose section is a meridian.
+SHELLS: Final = ("dome", "vault")
+#: What a wall or a fill follows: a rectangle, corners one by one, a circle, or an open line of corners.
+PLAN_FORMS: Final = ("rectangle", "polygon", "circle", "run")
+#: A circle is the hemisphere of a dome and the semicircle of a vault; either name serves for both.
+PROFILES: Final = (
+    "hemisphere", "semicircle", "segment", "pointed", "catenary", "parabola", "ellipse",
+)  # fmt: skip
+#: Where an opening stands: at its azimuth, or in a wall of a vault whose axis runs from end a to end b.
+FACES: Final = ("around", "side_a", "side_b", "end_a", "end_b")
+PRICE_UNITS: Final = (
+    "bag", "kg", "t", "lb", "L", "m3", "us_gal", "imp_gal", "piece", "day", "lump",
+    "m", "m2", "ft", "ft2", "yd3",
+)  # fmt: skip
+#: What the estimate finds the quantity of by itself; ``other`` is a line of the builder's own.
+PRICE_ITEMS: Final = (
+    "cement", "agent", "water", "other",
+    "sand", "gravel", "lime", "ready_concrete", "bar", "damp_course", "insulation", "mesh_roll",
+    "waterproofing", "paint", "joint_mortar", "joint_adhesive",
+)  # fmt: skip
+BASE_KINDS: Final = ("unstated", "none", "footing", "ring_beam")
+SKIN_KINDS: Final = ("unstated", "none", "thin_mesh", "solid_base", "solid_base_two", "lath")
 
 
 def number(
@@ -66,6 +88,18 @@ def row(default: tuple[float, ...], low: float, high: float, quantity: str, leng
     return field(default=default, metadata=meta)
 
 
+def points(default: tuple[tuple[float, ...], ...], low: float, high: float, quantity: str, most: int) -> Any:
+    """State a list of points on the plan, each as x and y."""
+    meta = {"kind": "points", "low": low, "high": high, "quantity": quantity, "length": 2}
+    return field(default=default, metadata=meta | {"most": most, "least": 0})
+
+
+def numbers(default: tuple[int, ...], low: int, high: int, most: int) -> Any:
+    """State a list of whole numbers."""
+    meta = {"kind": "numbers", "low": low, "high": high, "quantity": "count", "whole": True}
+    return field(default=default, metadata=meta | {"most": most, "least": 0, "optional": False})
+
+
 def names(default: tuple[str, ...], choices: tuple[str, ...]) -> Any:
     """State a set of names out of a closed list."""
     return field(default=default, metadata={"kind": "names", "choices": choices})
@@ -85,7 +119,7 @@ class Place:
 class Price:
     """One price as it is quoted where the landowner buys."""
 
-    item: str = choice("other", ("cement", "agent", "water", "other"))
+    item: str = choice("other", PRICE_ITEMS)
     unit: str = choice("piece", PRICE_UNITS)
     price: float | None = number(None, 0, 1e12, "money", optional=True)
     label: str = text("", 80)
@@ -118,7 +152,7 @@ class Market:
 class Opening:
     """A straight prism cut horizontally along the radius through its own centre."""
 
-    form: str = choice("rectangular", ("rectangular", "arched", "round"))
+    form: str = choice("rectangular", ("rectangular", "arched", "pointed", "round"))
     width_m: float = number(0.9, 0.05, 20, "length")
     height_m: float = number(2.0, 0.05, 20, "length")
     diameter_m: float = number(0.6, 0.05, 20, "length")
@@ -127,21 +161,82 @@ class Opening:
     count: int = number(1, 1, 60, "count", whole=True)
     spacing_deg: float | None = number(None, -360, 360, "angle", optional=True)
     to: str | None = text(None, 40, optional=True)  # type: ignore[arg-type]
+    face: str = choice("around", FACES)
+    along_m: float | None = number(None, 0, 100, "length", optional=True)
+    side: int = number(1, 1, 40, "count", whole=True)
+
+
+@frozen
+class Wall:
+    """A straight or round wall: its height and gables, how it is built, and what it meets while it is fresh."""
+
+    height_m: float = number(2.4, 0.1, 12, "length")
+    gable_rise_m: float = number(0.0, 0, 10, "length")
+    gable_sides: tuple[int, ...] = numbers((2, 4), 1, 40, 40)
+    build: str = choice("blocks", ("blocks", "infill"))
+    post_width_m: float = number(0.15, 0.05, 1, "length")
+    post_spacing_m: float = number(3.0, 0.3, 20, "length")
+    ring_beams: int = number(1, 0, 6, "count", whole=True)
+    ring_beam_height_m: float = number(0.20, 0.05, 1, "length")
+    steel_sized: str = choice("unsized", ("unsized", "placeholder", "typed"))
+    steel_sized_by: str = text("", 80)
+    bar_diameter_m: float | None = number(None, 0.003, 0.06, "length", optional=True)
+    post_bars: int | None = number(None, 1, 60, "count", optional=True, whole=True)
+    beam_bars: int | None = number(None, 1, 60, "count", optional=True, whole=True)
+    gust_m_s: float | None = number(None, 1, 80, "speed", optional=True)
+    brace_kn: float | None = number(None, 0.01, 100, "force", optional=True)
+
+
+@frozen
+class Fill:
+    """Foamed concrete poured where it stays."""
+
+    kind: str = choice("falls", ("falls", "layer", "void"))
+    depth_m: float = number(0.05, 0.005, 5, "length")
+    slope_fraction: float = number(0.02, 0, 0.5, "fraction")
+    fall_deg: float = number(0.0, -360, 360, "angle")
+    volume_m3: float = number(1.0, 0.001, 10000, "volume")
+
+
+@frozen
+class Order:
+    """Blocks to order; their thickness is the part's own."""
+
+    count: int = number(100, 1, 100000, "count", whole=True)
+    length_m: float = number(0.305, 0.05, 2, "length")
+    height_m: float = number(0.305, 0.05, 2, "length")
+
+
+#: An L, so that whoever chooses corners one by one has some to change.
+_CORNERS: Final = ((0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (3.0, 3.0), (3.0, 5.0), (0.0, 5.0))
 
 
 @frozen
 class Part:
-    """One shell of the project."""
+    """One part of the project: a shell, a wall, a fill, or blocks to order."""
 
     id: str = text("main", 40)
-    shape: str = choice("dome", ("dome",))
-    profile: str = choice("hemisphere", ("hemisphere",))
+    shape: str = choice("dome", SHAPES)
+    profile: str = choice("hemisphere", PROFILES)
     inside_diameter_m: float = number(6.0, 0.5, 30, "length")
     stem_height_m: float = number(0.5, 0, 5, "length")
     thickness_m: float = number(0.20, 0.03, 1.5, "length")
     at_m: tuple[float, ...] = row((0.0, 0.0), -1000, 1000, "length", 2)
     bearing_deg: float = number(0.0, -360, 360, "angle")
     openings: tuple[Opening, ...] = many(Opening, 60)
+    rise_m: float | None = number(None, 0.05, 30, "length", optional=True)
+    crown_thickness_m: float | None = number(None, 0.03, 1.5, "length", optional=True)
+    crown_opening_m: float = number(0.0, 0, 30, "length")
+    crown_closed_by: str = choice("open", ("open", "glazed"))
+    inside_span_m: float = number(4.0, 0.5, 30, "length")
+    length_m: float = number(6.0, 0.5, 100, "length")
+    ends: str = choice("both", ("both", "one", "open"))
+    end_thickness_m: float | None = number(None, 0.03, 1.5, "length", optional=True)
+    plan_form: str = choice("rectangle", PLAN_FORMS)
+    plan: tuple[tuple[float, ...], ...] = points(_CORNERS, -1000, 1000, "length", 40)
+    wall: Wall = group(Wall)
+    fill: Fill = group(Fill)
+    order: Order = group(Order)
 
 
 _DOOR: Final = Opening(form="arched")
@@ -221,6 +316,9 @@ class Block:
 
     length_m: float = number(0.305, 0.05, 2, "length")
     height_m: float = number(0.305, 0.05, 2, "length")
+    joint_m: float = number(0.0, 0, 0.05, "length")
+    joint_material: str = choice("mortar", ("mortar", "adhesive"))
+    moulds: int | None = number(None, 1, 5000, "count", optional=True, whole=True)
 
 
 @frozen
@@ -231,6 +329,92 @@ class Waste:
     breakage_fraction: float = number(0.03, 0, 0.5, "fraction")
     cutting_fraction: float = number(0.03, 0, 0.5, "fraction")
     calibration_batches: float = number(1.0, 0, 50, "count")
+
+
+@frozen
+class Base:
+    """What the shells stand on, with the floor; nothing is counted until a kind is chosen."""
+
+    kind: str = choice("unstated", BASE_KINDS)
+    frost_depth_m: float | None = number(None, 0, 5, "length", optional=True)
+    trench_depth_m: float = number(0.50, 0.05, 5, "length")
+    trench_width_m: float = number(0.50, 0.05, 5, "length")
+    trench_gravel_m: float = number(0.15, 0, 4, "length")
+    beam_width_m: float = number(0.30, 0.05, 3, "length")
+    beam_height_m: float = number(0.30, 0.05, 3, "length")
+    steel_sized: str = choice("unsized", ("unsized", "placeholder", "typed"))
+    steel_sized_by: str = text("", 80)
+    bar_diameter_m: float | None = number(None, 0.003, 0.06, "length", optional=True)
+    bars: int | None = number(None, 1, 60, "count", optional=True, whole=True)
+    bar_length_m: float = number(6.0, 1, 24, "length")
+    lap_diameters: float = number(40.0, 10, 120, "ratio")
+    damp_course: str = choice("yes", ("yes", "no"))
+    damp_waste_fraction: float = number(0.10, 0, 1, "fraction")
+    floor: str = choice("slab", ("slab", "no"))
+    slab_gravel_m: float = number(0.10, 0, 2, "length")
+    slab_insulation_m: float = number(0.0, 0, 1, "length")
+    slab_thickness_m: float = number(0.10, 0, 1, "length")
+    floor_finish_m: float = number(0.03, 0, 0.3, "length")
+    floor_finish_sand_parts: float = number(3.0, 0, 12, "ratio")
+    topsoil_m: float = number(0.15, 0, 2, "length")
+    bulking_fraction: float = number(0.25, 0, 1, "fraction")
+    concrete: str = choice("site", ("site", "ready"))
+    sand_parts: float = number(2.0, 0, 12, "ratio")
+    gravel_parts: float = number(4.0, 0, 16, "ratio")
+    water_cement_ratio: float = number(0.55, 0.3, 1.5, "ratio")
+    concrete_waste_fraction: float = number(0.05, 0, 1, "fraction")
+    gravel_waste_fraction: float = number(0.10, 0, 1, "fraction")
+
+
+@frozen
+class Skin:
+    """What covers one face: its kind first; a thickness that is not stated is the published one."""
+
+    kind: str = choice("unstated", SKIN_KINDS)
+    mesh: str = choice("by_kind", ("by_kind", "yes", "no"))
+    scratch_thickness_m: float | None = number(None, 0, 0.1, "length", optional=True)
+    scratch_sand_parts: float = number(4.0, 0, 12, "ratio")
+    scratch_lime_parts: float = number(0.25, 0, 4, "ratio")
+    brown_thickness_m: float | None = number(None, 0, 0.1, "length", optional=True)
+    brown_sand_parts: float = number(4.0, 0, 12, "ratio")
+    brown_lime_parts: float = number(0.25, 0, 4, "ratio")
+    finish_thickness_m: float | None = number(None, 0, 0.1, "length", optional=True)
+    finish_sand_parts: float = number(3.0, 0, 12, "ratio")
+    finish_lime_parts: float = number(0.25, 0, 4, "ratio")
+    waterproofing_coats: int = number(0, 0, 12, "count", whole=True)
+    waterproofing_coverage_m2_l: float | None = number(None, 0.05, 100, "coverage", optional=True)
+    paint_coats: int = number(0, 0, 12, "count", whole=True)
+    paint_coverage_m2_l: float | None = number(None, 0.05, 100, "coverage", optional=True)
+
+
+@frozen
+class Skins:
+    """Both skins, the mesh that is cut for them, and what is wasted."""
+
+    outside: Skin = group(Skin)
+    inside: Skin = group(Skin)
+    reveals: str = choice("outside", ("outside", "inside", "no"))
+    mix_by: str = choice("volume", ("volume", "mass"))
+    water_cement_ratio: float = number(0.50, 0.3, 2, "ratio")
+    roll_width_m: float = number(1.0, 0.1, 10, "length")
+    roll_length_m: float = number(50.0, 1, 500, "length")
+    lap_m: float = number(0.10, 0, 1, "length")
+    foot_return_m: float = number(0.15, 0, 2, "length")
+    lay: str = choice("gores", ("gores", "bands"))
+    mesh_strength_n_mm: float | None = number(None, 0, 1000, "line_strength", optional=True)
+    mesh_kept_fraction: float | None = number(None, 0, 1, "fraction", optional=True)
+    coat_waste_fraction: float = number(0.10, 0, 1, "fraction")
+    mesh_waste_fraction: float = number(0.05, 0, 1, "fraction")
+    paint_waste_fraction: float = number(0.05, 0, 1, "fraction")
+
+
+@frozen
+class Aggregate:
+    """What a cubic metre of loose sand, gravel and lime weighs where they are bought."""
+
+    sand_bulk_kg_m3: float = number(1600.0, 1000, 2100, "density")
+    gravel_bulk_kg_m3: float = number(1500.0, 1000, 2100, "density")
+    lime_bulk_kg_m3: float = number(640.0, 300, 1300, "density")
 
 
 @frozen
@@ -258,3 +442,6 @@ class Project:
     foam: Foam = group(Foam)
     block: Block = group(Block)
     waste: Waste = group(Waste)
+    base: Base = group(Base)
+    skins: Skins = group(Skins)
+    aggregate: Aggregate = group(Aggregate)

@@ -341,6 +341,32 @@ def _row(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]
     return _MISSING if _MISSING in items else items
 
 
+def _points(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]) -> object:
+    if not isinstance(value, list | tuple):
+        problems.append(_wrong(path, value, "list"))
+        return _MISSING
+    if len(value) > meta["most"]:
+        problems.append(Problem(path, len(value), meta["most"], "too_many"))
+        return _MISSING
+    items = tuple(_row(meta, item, f"{path}[{index}]", problems) for index, item in enumerate(value))
+    return _MISSING if _MISSING in items else items
+
+
+def _numbers(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]) -> object:
+    if not isinstance(value, list | tuple):
+        problems.append(_wrong(path, value, "list"))
+        return _MISSING
+    if len(value) > meta["most"]:
+        problems.append(Problem(path, len(value), meta["most"], "too_many"))
+        return _MISSING
+    before = len(problems)
+    items = tuple(_number(meta, item, f"{path}[{index}]", problems) for index, item in enumerate(value))
+    for index, item in enumerate(items):
+        if item is not _MISSING and item in items[:index]:
+            problems.append(Problem(f"{path}[{index}]", quote(item), 1, "duplicate_key"))
+    return _MISSING if len(problems) > before else items
+
+
 def _names(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]) -> object:
     if not isinstance(value, list | tuple):
         problems.append(_wrong(path, value, "list"))
@@ -366,6 +392,8 @@ _KINDS: Final[Mapping[str, _Kind]] = {
     "text": _text,
     "many": _many,
     "row": _row,
+    "points": _points,
+    "numbers": _numbers,
     "names": _names,
 }
 

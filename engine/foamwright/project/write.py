@@ -119,8 +119,10 @@ def _value(kind: str, value: Any, full: bool) -> Any:
         return _group(value, full)
     if kind == "many":
         return [_group(item, full) for item in value]
-    if kind in ("row", "names"):
+    if kind in ("row", "names", "numbers"):
         return [_plain(item) for item in value]
+    if kind == "points":
+        return [[_plain(number) for number in point] for point in value]
     return _plain(value)
 
 

@@ -54,6 +54,8 @@ newton = kilogram * metre / second ** 2
 pascal = newton / metre ** 2
 pound_force = pound * 9.80665 * metre / second ** 2
 psi = pound_force / inch ** 2
+kilonewton = 1000 * newton
+mile = 5280 * foot
 """
 
 
@@ -197,6 +199,32 @@ UNITS: Final[Mapping[str, Unit]] = {
         Unit("kPa", "kilopascal", "pressure-kilopascal"),
         Unit("MPa", "megapascal", "pressure-megapascal"),
         Unit("psi", "psi", "pressure-pound-force-per-square-inch"),
+        _own(
+            "m2_L",
+            "metre ** 2 / litre",
+            NP_("unit symbol", "m²/L"),
+            NP_("unit name", "square meters per liter"),
+        ),
+        _own(
+            "ft2_us_gal",
+            "foot ** 2 / us_gallon",
+            NP_("unit symbol", "ft²/US gal"),
+            NP_("unit name", "square feet per US gallon"),
+        ),
+        _own(
+            "ft2_imp_gal",
+            "foot ** 2 / imperial_gallon",
+            NP_("unit symbol", "ft²/imp gal"),
+            NP_("unit name", "square feet per imperial gallon"),
+        ),
+        _own("N_mm", "newton / millimetre", NP_("unit symbol", "N/mm"), NP_("unit name", "newtons per millimeter")),
+        _own("lb_in", "pound_force / inch", NP_("unit symbol", "lbf/in"), NP_("unit name", "pounds-force per inch")),
+        _own("kN", "kilonewton", NP_("unit symbol", "kN"), NP_("unit name", "kilonewtons")),
+        _own("lbf", "pound_force", NP_("unit symbol", "lbf"), NP_("unit name", "pounds of force")),
+        _own("kN_m", "kilonewton / metre", NP_("unit symbol", "kN/m"), NP_("unit name", "kilonewtons per meter")),
+        _own("lbf_ft", "pound_force / foot", NP_("unit symbol", "lbf/ft"), NP_("unit name", "pounds of force per foot")),
+        Unit("m_s", "metre / second", "speed-meter-per-second"),
+        Unit("mph", "mile / hour", "speed-mile-per-hour"),
         Unit("deg", "degree", None, NP_("unit symbol", "°"), NP_("unit name", "degrees"), attached=True),
         Unit("degC", "celsius", "temperature-celsius"),
         Unit("degF", "fahrenheit", "temperature-fahrenheit"),
@@ -215,6 +243,9 @@ KINDS: Final[Mapping[str, Kind]] = {
         Kind("length", "m", "m", "ft", "ft", 2, 2),
         Kind("length_small", "m", "cm", "in", "in", 1, 1, trim=True),
         Kind("length_fine", "m", "mm", "in", "in", 0, 2),
+        # What is set out with a rod or an arm.
+        Kind("length_set", "m", "m", "in", "in", 3, 1),
+        Kind("length_coat", "m", "mm", "in", "in", 1, 3, trim=True),
         Kind("area", "m2", "m2", "ft2", "ft2", 1, 0),
         Kind("volume", "m3", "m3", "yd3", "yd3", 2, 2),
         Kind("liquid", "L", "L", "us_gal", "imp_gal", 1, 1),
@@ -228,8 +259,14 @@ KINDS: Final[Mapping[str, Kind]] = {
         Kind("foam_density", "kg_m3", "g_L", "lb_ft3", "lb_ft3", 0, 2),
         Kind("pressure", "kPa", "kPa", "psi", "psi", 1, 2),
         Kind("stress", "MPa", "MPa", "psi", "psi", 2, 0),
+        Kind("coverage", "m2_L", "m2_L", "ft2_us_gal", "ft2_imp_gal", 1, 0),
+        Kind("line_strength", "N_mm", "N_mm", "lb_in", "lb_in", 0, 0),
+        Kind("force", "kN", "kN", "lbf", "lbf", 1, 0),
+        Kind("line_load", "kN_m", "kN_m", "lbf_ft", "lbf_ft", 2, 0),
+        Kind("speed", "m_s", "m_s", "mph", "mph", 1, 0),
         Kind("temperature", "degC", "degC", "degF", "degF", 0, 0),
         Kind("angle", "deg", "deg", "deg", "deg", 0, 0),
+        Kind("angle_set", "deg", "deg", "deg", "deg", 1, 1),
         Kind("duration", "min", "min", "min", "min", 0, 0),
         Kind("hours", "h", "h", "h", "h", 1, 1, trim=True),
         Kind("days", "d", "d", "d", "d", 0, 0),

@@ -1,20 +1,46 @@
 """Volumes, faces and floors of each part and of the whole."""
 
 import math
+from functools import lru_cache
 from itertools import combinations
 from typing import Final
 
-from attrs import frozen
+from attrs import evolve, frozen
 
-from foamwright.project.model import Part, Permit
+from foamwright.project.model import SHELLS, Part, Permit
 from foamwright.project.notes import Note, Problem, Scalar
-from foamwright.shape.meridian import Meridian, meridian
+from foamwright.shape.fill import FEATHER_M, FillMeasures, measure_fill
+from foamwright.shape.meridian import Meridian, faults, half_width, line, meridian, rise
 from foamwright.shape.openings import Cut, Taken, check, cut, taken
+from foamwright.shape.plan import plan_of, shared_depth
+from foamwright.shape.quadrature import integrate
+from foamwright.shape.vault import Measures, check_vault, end_thickness, measure_vault, walled
+from foamwright.shape.wall import WallMeasures, check_wall, measure_wall, outline, plan_faults, wall_faults
 
 #: Clear height that makes floor count as headroom: the project's own choice, not a code's.
 HEADROOM_M: Final = 2.0
-#: Least thickness over mid radius of a hemisphere cut into orange slices (Heyman 1967, from memory).
-THIN_RATIO: Final = 0.042
+
+
+@frozen
+class OrderedBlocks:
+    """Blocks to order, all of one size.
+
+    Attributes
+    ----------
+    count : int
+        How many [-]
+    length_m : float
+        Length [m]
+    height_m : float
+        Height [m]
+    thickness_m : float
+        Thickness [m]
+    """
+
+    count: int
+    length_m: float
+    height_m: float
+    thickness_m: float
 
 
 @frozen
@@ -32,25 +58,48 @@ class PartShape:
     headroom_area_m2 : float
         Floor with 2.0 m of headroom [m2]
     height_m : float
-        Floor to inside crown [m]
+        Floor to inside crown, or to the lower rim of an opening there; of a wall, to its top [m]
     outside_height_m : float
-        Floor to outside crown [m]
+        Floor to outside crown, or to the top of a gable [m]
     outside_diameter_m : float
-        Across the outside faces at their widest [m]
+        Across the outside faces at their widest; of a vault, over its sides; of a straight wall, from corner
+        to corner [m]
     shell_volume_m3 : float
         Foamed concrete in place, openings taken out [m3]
     openings_volume_m3 : float
         What the openings take out [m3]
     inside_area_m2 : float
-        Inside face, openings taken out, reveals not counted [m2]
+        Inside face, openings taken out, reveals not counted; of an open run of wall, the left face [m2]
     outside_area_m2 : float
-        Outside face, openings taken out, reveals not counted [m2]
+        Outside face, openings taken out, reveals not counted; of an open run, the right face and both ends [m2]
     openings_count : int
         Openings with their repeats [-]
     thickness_m : float
-        Thickness of the shell [m]
-    thickness_ratio : float
-        Thickness over the radius of the middle surface at its widest [-]
+        Thickness of the shell at its springing, or of a wall or an ordered block [m]
+    thickness_ratio : float or None
+        Thickness over the radius of the middle surface at its widest; absent but of domes and vaults [-]
+    shape : str
+        ``dome``, ``vault``, ``wall``, ``fill`` or ``blocks`` [-]
+    profile : str or None
+        The line from springing to crown; absent but of domes and vaults [-]
+    rise_m : float or None
+        From the springing to the inside crown, before an opening there is cut; absent as above [m]
+    mean_thickness_m : float
+        Thickness of the shell over its inside face, on average [m]
+    crown_opening_area_m2 : float or None
+        Opening at the crown, measured level; absent where the crown is closed [m2]
+    outside_length_m : float or None
+        Of a vault, over its end walls [m]
+    end_thickness_m : float or None
+        Of a vault's end walls [m]
+    end_walls_volume_m3 : float
+        Part of the shell volume that stands in a vault's end walls [m3]
+    wall : WallMeasures or None
+        Of a wall, what else is measured [-]
+    fill : FillMeasures or None
+        Of a fill, its area and depths [-]
+    ordered : OrderedBlocks or None
+        Blocks to order [-]
     """
 
     id: str
@@ -66,7 +115,18 @@ class PartShape:
     outside_area_m2: float
     openings_count: int
     thickness_m: float
-    thickness_ratio: float
+    thickness_ratio: float | None
+    shape: str
+    profile: str | None
+    rise_m: float | None
+    mean_thickness_m: float
+    crown_opening_area_m2: float | None
+    outside_length_m: float | None
+    end_thickness_m: float | None
+    end_walls_volume_m3: float
+    wall: WallMeasures | None = None
+    fill: FillMeasures | None = None
+    ordered: OrderedBlocks | None = None
 
 
 @frozen
@@ -136,7 +196,8 @@ def headroom_area(shell: Meridian, headroom: float = HEADROOM_M) -> float:
     21.2
     """
     if headroom >= shell.inside.crown_m:
-        return 0.0
+        # Under an opening at the crown nothing is in the way.
+        return math.pi * shell.opening_m**2
     return math.pi * shell.inside.radius(headroom) ** 2
 
 
@@ -165,53 +226,203 @@ def measure_part(
     >>> round(shape.shell_volume_m3, 4), round(shape.outside_area_m2, 4)
     (14.0283, 74.3929)
     """
+    if part.shape not in SHELLS:
+        return {"wall": _wall, "fill": _fill, "blocks": _blocks}[part.shape](part, path)
+    problems = faults(part, path)
+    if problems:
+        return None, problems, ()
     shell = meridian(part)
     inside, outside = shell.inside, shell.outside
-    problems, notes = check(inside, part.openings, path)
+    vaulted = part.shape == "vault"
+    problems, notes = (
+        check_vault(shell, part, path) if vaulted else check(inside, part.openings, path)
+    )
     if problems:
         return None, problems, notes
-    volume = face_in = face_out = 0.0
-    count = 0
-    known: dict[Cut, Taken] = {}
     params: dict[str, Scalar]
     for i, opening in enumerate(part.openings):
         if opening.to is not None:
             params = {"to": opening.to}
             where = f"{path}.openings[{i}].to"
             notes = (*notes, Note("passage_not_counted", "info", where, params, "typed"))
-        section = cut(opening)
-        gone = known.get(section) or known.setdefault(section, taken(shell, section))
-        volume += gone.volume_m3 * opening.count
-        face_in += gone.inside_area_m2 * opening.count
-        face_out += gone.outside_area_m2 * opening.count
-        count += opening.count
+    made = measure_vault(shell, part) if vaulted else _dome(shell, part)
     floor_radius, outside_radius = inside.radius(0.0), outside.radius(outside.foot_m)
     ratio = part.thickness_m / ((floor_radius + outside_radius) / 2)
-    if ratio < THIN_RATIO:
-        params = {"ratio": ratio, "limit": THIN_RATIO, "part": part.id}
-        thin = Note("thickness_thin", "caution", f"{path}.thickness_m", params, "heyman_1967")
-        notes = (*notes, thin)
     headroom = headroom_area(shell)
+    if vaulted:
+        clear = 2 * inside.radius(HEADROOM_M) if HEADROOM_M < inside.crown_m else 0.0
+        headroom = clear * part.length_m
     if headroom == 0:
         params = {"height_m": inside.crown_m, "limit": HEADROOM_M, "part": part.id}
         notes = (*notes, Note("headroom_none", "info", path, params, "arithmetic"))
     measured = PartShape(
         id=part.id,
-        floor_area_m2=math.pi * floor_radius**2,
-        footprint_m2=math.pi * outside_radius**2,
+        floor_area_m2=made.floor_area_m2,
+        footprint_m2=made.footprint_m2,
         headroom_area_m2=headroom,
         height_m=inside.crown_m,
         outside_height_m=outside.crown_m,
         outside_diameter_m=2 * outside_radius,
-        shell_volume_m3=shell.volume() - volume,
-        openings_volume_m3=volume,
-        inside_area_m2=inside.area() - face_in,
-        outside_area_m2=outside.area() - face_out,
-        openings_count=count,
+        shell_volume_m3=made.shell_volume_m3,
+        openings_volume_m3=made.openings_volume_m3,
+        inside_area_m2=made.inside_area_m2,
+        outside_area_m2=made.outside_area_m2,
+        openings_count=sum(opening.count for opening in part.openings) + (shell.opening_m > 0),
         thickness_m=part.thickness_m,
         thickness_ratio=ratio,
+        shape=part.shape,
+        profile=part.profile,
+        rise_m=rise(part),
+        mean_thickness_m=mean_thickness(part),
+        crown_opening_area_m2=math.pi * shell.opening_m**2 if shell.opening_m > 0 else None,
+        outside_length_m=made.outside_length_m if vaulted else None,
+        end_thickness_m=end_thickness(part) if vaulted and walled(part) else None,
+        end_walls_volume_m3=made.end_walls_volume_m3,
     )
     return measured, (), notes
+
+
+def _wall(part: Part, path: str) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
+    """Measure a wall."""
+    problems = wall_faults(part, path)
+    if problems:
+        return None, problems, ()
+    problems, notes = check_wall(part, path)
+    if problems:
+        return None, problems, notes
+    plan, made, tall = outline(part), measure_wall(part), part.wall.height_m
+    gabled = plan.sides and part.wall.gable_rise_m > 0 and part.wall.gable_sides
+    ring = (*plan.inside_ring, *plan.outside_ring)
+    across = max((math.dist(a, b) for a, b in combinations(ring, 2)), default=0.0)
+    measured = PartShape(
+        id=part.id,
+        floor_area_m2=plan.floor_m2,
+        footprint_m2=plan.footprint_m2,
+        headroom_area_m2=plan.floor_m2 if tall >= HEADROOM_M else 0.0,
+        height_m=tall,
+        outside_height_m=tall + (part.wall.gable_rise_m if gabled else 0.0),
+        outside_diameter_m=across or part.inside_diameter_m + 2 * part.thickness_m,
+        shell_volume_m3=made.shell_volume_m3,
+        openings_volume_m3=made.openings_volume_m3,
+        inside_area_m2=made.inside_area_m2,
+        outside_area_m2=made.outside_area_m2,
+        openings_count=sum(opening.count for opening in part.openings),
+        thickness_m=part.thickness_m,
+        thickness_ratio=None,
+        shape=part.shape,
+        profile=None,
+        rise_m=None,
+        mean_thickness_m=part.thickness_m,
+        crown_opening_area_m2=None,
+        outside_length_m=None,
+        end_thickness_m=None,
+        end_walls_volume_m3=0.0,
+        wall=made,
+    )
+    return measured, (), notes
+
+
+def _fill(part: Part, path: str) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
+    """Measure a fill."""
+    problems = () if part.fill.kind == "void" else plan_faults(part, path)
+    if problems:
+        return None, problems, ()
+    made = measure_fill(part)
+    notes: tuple[Note, ...] = ()
+    if made.least_m is not None and made.least_m < FEATHER_M:
+        params: dict[str, Scalar] = {"part": part.id, "least_m": made.least_m, "limit": FEATHER_M}
+        notes = (Note("fill_feather_edge", "caution", f"{path}.fill.depth_m", params, "practice_fill"),)
+    return evolve(_bare(part), shell_volume_m3=made.volume_m3, thickness_m=made.mean_m or 0.0, fill=made), (), notes
+
+
+def _blocks(part: Part, _: str) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
+    """Measure blocks to order."""
+    order = part.order
+    made = OrderedBlocks(order.count, order.length_m, order.height_m, part.thickness_m)
+    volume = order.count * order.length_m * order.height_m * part.thickness_m
+    return evolve(_bare(part), shell_volume_m3=volume, ordered=made), (), ()
+
+
+def _bare(part: Part) -> PartShape:
+    """A part that has no room, no face and no opening."""
+    return PartShape(
+        id=part.id, floor_area_m2=0.0, footprint_m2=0.0, headroom_area_m2=0.0, height_m=0.0, outside_height_m=0.0,
+        outside_diameter_m=0.0, shell_volume_m3=0.0, openings_volume_m3=0.0, inside_area_m2=0.0, outside_area_m2=0.0,
+        openings_count=0, thickness_m=part.thickness_m, thickness_ratio=None, shape=part.shape, profile=None, rise_m=None,
+        mean_thickness_m=part.thickness_m, crown_opening_area_m2=None, outside_length_m=None, end_thickness_m=None,
+        end_walls_volume_m3=0.0,
+    )  # fmt: skip
+
+
+def _dome(shell: Meridian, part: Part) -> Measures:
+    """Measure a shell of revolution whose openings fit."""
+    inside, outside = shell.inside, shell.outside
+    whole = shell if shell.opening_m == 0 else meridian(evolve(part, crown_opening_m=0.0))
+    volume = shell.volume()
+    gone = whole.volume() - volume if shell.opening_m > 0 else 0.0
+    face_in, face_out = inside.area(), outside.area()
+    known: dict[Cut, Taken] = {}
+    for opening in part.openings:
+        section = cut(opening)
+        one = known.get(section) or known.setdefault(section, taken(shell, section))
+        volume -= one.volume_m3 * opening.count
+        gone += one.volume_m3 * opening.count
+        face_in -= one.inside_area_m2 * opening.count
+        face_out -= one.outside_area_m2 * opening.count
+    across = 2 * outside.radius(outside.foot_m)
+    return Measures(
+        floor_area_m2=math.pi * inside.radius(0.0) ** 2,
+        footprint_m2=math.pi * (across / 2) ** 2,
+        outside_length_m=across,
+        shell_volume_m3=volume,
+        end_walls_volume_m3=0.0,
+        openings_volume_m3=gone,
+        inside_area_m2=face_in,
+        outside_area_m2=face_out,
+    )
+
+
+def mean_thickness(part: Part) -> float:
+    """Return the thickness of a part's shell, averaged over its whole inside face.
+
+    Source: arithmetic; where the shell tapers, the height by quadrature to 1e-10.
+
+    Parameters
+    ----------
+    part : Part
+        The part as stated [-]
+
+    Returns
+    -------
+    float
+        Thickness; of a shell of one thickness, that thickness to the last bit [m]
+
+    Examples
+    --------
+    >>> round(mean_thickness(Part(stem_height_m=0.0, thickness_m=0.3, crown_thickness_m=0.2)), 12)
+    0.25
+    """
+    thin, thick = part.crown_thickness_m, part.thickness_m
+    if thin is None or thin == thick:
+        return thick
+    inner, flat = line(part), part.shape == "vault"
+
+    def each(share: float) -> tuple[float, float]:
+        place = inner.at(share)
+        size = place.speed_m * (1.0 if flat else place.radius_m)
+        return size, size * (thick + (thin - thick) * place.height_m / inner.rise_m)
+
+    area, swept = integrate(each, 0.0, 1.0)
+    stem = part.stem_height_m * (1.0 if flat else half_width(part))
+    return (swept + stem * thick) / (area + stem)
+
+
+@lru_cache(maxsize=256)
+def _known(
+    part: Part, path: str
+) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
+    """Measure a part once: an edit changes one, and the others follow from themselves alone."""
+    return measure_part(part, path)
 
 
 def measure(
@@ -240,22 +451,22 @@ def measure(
     notes: list[Note] = []
     shapes: list[PartShape] = []
     for i, part in enumerate(parts):
-        shape, faults, remarks = measure_part(part, f"parts[{i}]")
-        problems.extend(faults)
+        shape, found, remarks = _known(part, f"parts[{i}]")
+        problems.extend(found)
         notes.extend(remarks)
         if shape:
             shapes.append(shape)
     if problems:
         return None, tuple(problems), tuple(notes)
-    for (i, a), (j, b) in combinations(enumerate(shapes), 2):
-        apart = math.dist(parts[i].at_m, parts[j].at_m)
-        least = (a.outside_diameter_m + b.outside_diameter_m) / 2
-        if apart < least - 1e-9:
+    plans = [(i, plan_of(part)) for i, part in enumerate(parts) if part.shape in (*SHELLS, "wall")]
+    for (i, a), (j, b) in combinations(plans, 2):
+        deep = shared_depth(a, b)
+        if deep > 1e-9:
             params: dict[str, Scalar] = {
-                "first": a.id,
-                "second": b.id,
-                "apart_m": apart,
-                "limit": least,
+                "first": parts[i].id,
+                "second": parts[j].id,
+                "apart_m": math.dist(parts[i].at_m, parts[j].at_m),
+                "limit": math.dist(parts[i].at_m, parts[j].at_m) + deep,
             }
             notes.append(Note("parts_overlap", "caution", f"parts[{j}].at_m", params, "arithmetic"))
     notes.append(Note("shell_not_checked", "info", "", {}, "derived_no_structure"))

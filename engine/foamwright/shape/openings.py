@@ -1,12 +1,13 @@
 """Openings: straight prisms cut horizontally along the radius through their own centre.
 
 At one height the prism is a strip between two parallel lines, so that what it takes from a circle
-has a closed form and only the integral over the height is left to quadrature.
+has a closed form and only the integral over the height is left to quadrature. What vaults do otherwise
+stands in `vault`.
 """
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any, Final
 
 from attrs import evolve, field, frozen
@@ -16,6 +17,10 @@ from foamwright.project.notes import Note, Problem, Scalar
 from foamwright.shape.meridian import Face, Meridian
 from foamwright.shape.quadrature import integrate
 
+#: Rise of an equilateral pointed arch over half its width: its arcs are as wide as it.
+POINTED_RISE: Final = math.sqrt(3)
+#: Head over half the width, for the forms that have one.
+_HEADS: Final = {"arched": 1.0, "pointed": POINTED_RISE}
 #: Angles and lengths below this are rounding, not geometry.
 _TINY: Final = 1e-9
 #: Heights tried between two breaks where a greatest value is looked for.
@@ -60,6 +65,8 @@ class Cut:
         Half of the greatest width [m]
     centre_m : float
         Height of the centre of the round head, or of the whole round opening [m]
+    beyond_m : float
+        How far beyond the middle the centre of each side of a pointed head lies; else 0 [m]
     """
 
     low_m: float
@@ -67,6 +74,23 @@ class Cut:
     high_m: float
     half_m: float
     centre_m: float = field()
+    beyond_m: float = 0.0
+
+    @property
+    def head_m(self) -> float:
+        """Radius of the head's arcs [m]."""
+        return self.half_m + self.beyond_m
+
+    def area(self) -> float:
+        """Return the area of the cross-section in square metres."""
+        big, rise = self.head_m, self.high_m - self.centre_m
+        head = rise * math.sqrt(max(0.0, big**2 - rise**2)) + big**2 * math.asin(
+            max(-1.0, min(1.0, rise / big))
+        )
+        head -= 2 * self.beyond_m * rise
+        if self.spring_m == self.low_m < self.centre_m:
+            return 2 * head
+        return head + 2 * self.half_m * (self.spring_m - self.low_m)
 
     def half_width(self, height: float) -> float:
         """Return half the width of the opening at a height within it.
@@ -90,15 +114,15 @@ class Cut:
         """
         if height < self.spring_m:
             return self.half_m
-        rise = height - self.centre_m
-        return math.sqrt(max(0.0, (self.half_m - rise) * (self.half_m + rise)))
+        rise, big = height - self.centre_m, self.head_m
+        return max(0.0, math.sqrt(max(0.0, (big - rise) * (big + rise))) - self.beyond_m)
 
 
 def cut(opening: Opening) -> Cut:
     """Return the cross-section of an opening.
 
-    Source: arithmetic; an arched opening is a rectangle under a semicircle as wide as it, and its
-    height includes the head.
+    Source: arithmetic; an arched opening is a rectangle under a semicircle as wide as it, a pointed
+    one under an equilateral pointed arch, and its height includes the head.
 
     Parameters
     ----------
@@ -122,6 +146,9 @@ def cut(opening: Opening) -> Cut:
     high = low + opening.height_m
     if opening.form == "arched":
         return Cut(low, high - half, high, half, high - half)
+    if opening.form == "pointed":
+        spring = high - half * POINTED_RISE
+        return Cut(low, spring, high, half, spring, half)
     return Cut(low, high, high, half, high)
 
 
@@ -179,35 +206,67 @@ def taken(shell: Meridian, section: Cut) -> Taken:
     """
 
     def slice_at(height: float, half: float) -> tuple[float, float, float]:
-        inside, outside = shell.inside.at(height), shell.outside.at(height)
-        r, big = inside.radius(height), shell.reach(height)
-        faced = outside.ring(height) if height >= shell.outside.foot_m else 0.0
+        r, ring = shell.inside.radius_and_ring(height)
+        big, faced = shell.reach_and_ring(height)
         return (
             strip(half, big) - strip(half, r),
-            2 * math.asin(min(1.0, half / r)) * inside.ring(height),
+            2 * math.asin(min(1.0, half / r)) * ring,
             2 * math.asin(min(1.0, half / big)) * faced,
         )
+
+    return Taken(*over(section, shell.breaks_m, slice_at))
+
+
+Slice = Callable[[float, float], tuple[float, float, float]]
+
+
+def over(section: Cut, breaks: tuple[float, ...], slice_at: Slice) -> tuple[float, float, float]:
+    """Integrate over the height of an opening what it takes at each height.
+
+    Source: arithmetic; quadrature to 1e-10.
+
+    Parameters
+    ----------
+    section : Cut
+        Cross-section of the opening [-]
+    breaks : tuple of float
+        Heights at which the shell is not smooth [m]
+    slice_at : Callable
+        Gives what is taken per metre of rise, from a height and half the opening's width there [any]
+
+    Returns
+    -------
+    tuple of float
+        The three integrals [any]
+
+    Examples
+    --------
+    >>> window = cut(Opening(form="round", diameter_m=2.0, sill_m=1.0))
+    >>> round(over(window, (), lambda height, half: (2 * half, 0.0, 0.0))[0], 9) == round(math.pi, 9)
+    True
+    """
 
     def upright(height: float) -> tuple[float, ...]:
         return slice_at(height, section.half_m)
 
     def round_head(angle: float) -> tuple[float, ...]:
         # The height runs as a sine, so that the ends of the circle are smooth to the quadrature.
-        half = section.half_m * math.cos(angle)
-        height = section.centre_m + section.half_m * math.sin(angle)
-        return tuple(value * half for value in slice_at(height, half))
+        reach = section.head_m * math.cos(angle)
+        height = section.centre_m + section.head_m * math.sin(angle)
+        half = max(0.0, reach - section.beyond_m)
+        return tuple(value * reach for value in slice_at(height, half))
 
     def angle_of(height: float) -> float:
-        return math.asin(max(-1.0, min(1.0, (height - section.centre_m) / section.half_m)))
+        return math.asin(max(-1.0, min(1.0, (height - section.centre_m) / section.head_m)))
 
     sums = [0.0, 0.0, 0.0]
-    for low, high in _stretches(section, shell.breaks_m):
+    for low, high in _stretches(section, breaks):
         if high <= section.spring_m + _TINY:
             values = integrate(upright, low, high)
         else:
             values = integrate(round_head, angle_of(low), angle_of(high))
         sums = [a + b for a, b in zip(sums, values, strict=True)]
-    return Taken(*sums)
+    return sums[0], sums[1], sums[2]
 
 
 def _stretches(section: Cut, breaks: tuple[float, ...]) -> Iterator[tuple[float, float]]:
@@ -249,10 +308,11 @@ def half_angle(face: Face, section: Cut, height: float) -> float:
     return math.asin(half / radius) if half < radius else math.pi / 2
 
 
-def fit(face: Face, opening: Opening, path: str) -> Problem | None:
+def fit(face: Face, opening: Opening, path: str, aside: float = 0.0) -> Problem | None:
     """Say whether an opening fits under the inside face, and name what is in the way.
 
-    Source: arithmetic; at every height half the width must stay within the inside circle there.
+    Source: arithmetic; at every height half the width must stay within the inside circle there; in
+    the end wall of a vault, within the profile.
 
     Parameters
     ----------
@@ -262,6 +322,8 @@ def fit(face: Face, opening: Opening, path: str) -> Problem | None:
         The opening as stated [-]
     path : str
         Where the opening stands in the project [-]
+    aside : float
+        How far its middle stands beside the axis [m]
 
     Returns
     -------
@@ -277,59 +339,87 @@ def fit(face: Face, opening: Opening, path: str) -> Problem | None:
     """
     if opening.sill_m < 0:
         return Problem(f"{path}.sill_m", opening.sill_m, 0.0, "opening_below_floor")
-    if opening.form == "arched" and opening.height_m < opening.width_m / 2 - _TINY:
-        limit = opening.width_m / 2
-        return Problem(f"{path}.height_m", opening.height_m, limit, "arch_head_too_low")
-    if _clear(face, opening):
+    low = head_too_low(opening, path)
+    if low:
+        return low
+    if _clear(face, opening, aside):
         return None
     if opening.sill_m >= face.crown_m:
         return Problem(f"{path}.sill_m", opening.sill_m, face.crown_m, "opening_too_high")
     if opening.form == "round":
-        limit = _most(face, opening, "diameter_m")
+        limit = _most(face, opening, "diameter_m", aside)
         code = (
             "opening_too_high"
             if opening.sill_m + opening.diameter_m >= face.crown_m
             else "opening_too_wide"
         )
         return Problem(f"{path}.diameter_m", opening.diameter_m, limit, code)
-    least = opening.width_m / 2 if opening.form == "arched" else _TINY
-    if _clear(face, _with(opening, "height_m", least)):
-        limit = _most(face, opening, "height_m")
+    least = max(_TINY, _HEADS.get(opening.form, 0.0) * opening.width_m / 2)
+    if _clear(face, _with(opening, "height_m", least), aside):
+        limit = _most(face, opening, "height_m", aside)
         return Problem(f"{path}.height_m", opening.height_m, limit, "opening_too_high")
-    limit = _most(face, opening, "width_m")
+    limit = _most(face, opening, "width_m", aside)
     if limit <= _TINY:
         # No width stands so high; what counts then is the width that stands at all.
-        limit = _most(face, _with(opening, "height_m", _TINY), "width_m")
+        limit = _most(face, _with(opening, "height_m", _TINY), "width_m", aside)
     return Problem(f"{path}.width_m", opening.width_m, limit, "opening_too_wide")
+
+
+def head_too_low(opening: Opening, path: str) -> Problem | None:
+    """Say whether an arched or pointed opening is lower than its own head.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    opening : Opening
+        The opening as stated [-]
+    path : str
+        Where the opening stands in the project [-]
+
+    Returns
+    -------
+    Problem or None
+        The fault, with the least height [m]
+
+    Examples
+    --------
+    >>> head_too_low(Opening(form="arched", width_m=2.0, height_m=0.5), "parts[0].openings[0]").limit
+    1.0
+    """
+    limit = _HEADS.get(opening.form, 0.0) * opening.width_m / 2
+    if opening.form in _HEADS and opening.height_m < limit - _TINY:
+        return Problem(f"{path}.height_m", opening.height_m, limit, "arch_head_too_low")
+    return None
 
 
 def _with(opening: Opening, name: str, value: float) -> Opening:
     sizes: dict[str, Any] = {name: value}
-    if name == "width_m" and opening.form == "arched":
-        sizes["height_m"] = max(opening.height_m, value / 2)
+    if name == "width_m" and opening.form in _HEADS:
+        sizes["height_m"] = max(opening.height_m, value / 2 * _HEADS[opening.form])
     return evolve(opening, **sizes)
 
 
-def _most(face: Face, opening: Opening, name: str) -> float:
+def _most(face: Face, opening: Opening, name: str, aside: float) -> float:
     """Find by halving the greatest size that fits, the others held."""
     low, high = 0.0, float(getattr(opening, name))
     for _ in range(60):
         middle = (low + high) / 2
-        if _clear(face, _with(opening, name, middle)):
+        if _clear(face, _with(opening, name, middle), aside):
             low = middle
         else:
             high = middle
     return low
 
 
-def _clear(face: Face, opening: Opening) -> bool:
-    """Say whether the inside circle is wider than the opening at every height of it."""
+def _clear(face: Face, opening: Opening, aside: float) -> bool:
+    """Say whether the inside face stands beyond the opening at every height of it."""
     section = cut(opening)
     if section.high_m >= face.crown_m:
         return False
 
     def spare(height: float) -> float:
-        return face.radius(height) ** 2 - section.half_width(height) ** 2
+        return face.radius(height) - aside - section.half_width(height)
 
     return all(
         spare(height) > 0
@@ -504,14 +594,45 @@ def _nearest(first: tuple[float, ...], second: tuple[float, ...]) -> float:
 
 def _widest(face: Face, first: Cut, second: Cut) -> float:
     """Return the greatest sum of two half angles at a common height; below 0 where they share none."""
-    low, high = max(first.low_m, second.low_m), min(first.high_m, second.high_m)
-    if high - low <= _TINY:
-        return -1.0
-
     def both(height: float) -> float:
         return half_angle(face, first, height) + half_angle(face, second, height)
 
-    marks = {low, high, first.spring_m, second.spring_m, *face.breaks_m}
+    return greatest(both, first, second, face.breaks_m)
+
+
+def greatest(
+    both: Callable[[float], float], first: Cut, second: Cut, breaks: tuple[float, ...] = ()
+) -> float:
+    """Return the greatest value of a function over the heights that two openings share.
+
+    Source: arithmetic (golden section between tried heights).
+
+    Parameters
+    ----------
+    both : Callable
+        The function of the height [any]
+    first : Cut
+        One cross-section [-]
+    second : Cut
+        The other [-]
+    breaks : tuple of float
+        Heights at which the function is not smooth [m]
+
+    Returns
+    -------
+    float
+        The greatest value; -1 where the openings share no height [any]
+
+    Examples
+    --------
+    >>> door = cut(Opening(form="arched", width_m=0.9, height_m=2.0))
+    >>> round(greatest(lambda height: 2 * door.half_width(height), door, door), 9)
+    0.9
+    """
+    low, high = max(first.low_m, second.low_m), min(first.high_m, second.high_m)
+    if high - low <= _TINY:
+        return -1.0
+    marks = {low, high, first.spring_m, second.spring_m, *breaks}
     ends = sorted(mark for mark in marks if low <= mark <= high)
     heights = [h for a, b in zip(ends, ends[1:], strict=False) for h in _steps(a, b)]
     values = [both(height) for height in heights]

@@ -106,7 +106,7 @@ def _emptying(desk: Desk) -> list[Block]:
         {"text": s._("How often"), "number": False},
     ]
     if rows:
-        out.append({"kind": "table", "caption": s._("What is lifted by hand"), "head": head, "rows": rows})
+        out.append({"kind": "table", "caption": s.p_("raising by hand", "What is lifted by hand"), "head": head, "rows": rows})
         out.append({"kind": "text", "tone": "small", "text": s._(
             "NIOSH 94-110 allows one person at most %(load)s in the best posture; reach, turning and repeats lower it. The equation does "
             "not rate a sloshing drum.", load=s.quantity(23.0, "mass"))})  # fmt: skip

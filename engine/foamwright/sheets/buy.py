@@ -6,6 +6,7 @@ from typing import Any, Final
 from foamwright.reader import N_
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.fields import CHOICES
+from foamwright.sheets.finishes import to_buy
 from foamwright.sheets.problems import notes_block
 
 ID: Final = "buy"
@@ -99,8 +100,8 @@ def _prices(desk: Desk) -> list[Block]:
     out: list[Block] = [{"kind": "table", "caption": s._("What it costs"), "head": head, "rows": rows}]
     if desk.value("money.total") is not None:
         out.append({"kind": "figures", "items": [
-            desk.item("money.total", big=True, note=s._("Foamed concrete only")),
-            desk.item("money.per_floor_area"),
+            desk.item("money.total", big=True, note=covered(desk)),
+            *([desk.item("money.per_floor_area")] if desk.value("money.per_floor_area") is not None else []),
         ]})  # fmt: skip
     rate = desk.project.market.converted
     if rate.rate is not None:
@@ -109,6 +110,24 @@ def _prices(desk: Desk) -> list[Block]:
             currency=s.currency(rate.from_currency).name, rate=s.number(rate.rate, significant=6, trim=True),
             date=_date(desk, rate.date))})  # fmt: skip
     return out
+
+
+def covered(desk: Desk) -> str:
+    """Return what of the job the bill covers."""
+    s, finishes = desk.s, desk.e.finishes
+    if finishes is None:
+        return s._("Foamed concrete only")
+    if desk.e.money.allowance is None:
+        return s._("Foamed concrete, base and skins")
+    return s._("Foamed concrete, and base and skins as far as they are stated")
+
+
+def _finishes(desk: Desk) -> list[Block]:
+    """What base and skins take, and the bags of all together."""
+    if desk.e.finishes is None:
+        return []
+    figures = desk.figures("money.cement_bags", "money.cement_left_kg")
+    return [to_buy(desk), figures]
 
 
 def cement_words(desk: Desk) -> list[Block]:
@@ -141,12 +160,13 @@ def cement_words(desk: Desk) -> list[Block]:
 def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     return [
-        notes_block(desk, desk.notes("foamed_concrete_only")),
+        notes_block(desk, desk.notes("foamed_concrete_only", "base_unstated", "skins_unstated")),
         _needs(desk),
+        *_finishes(desk),
         desk.figures("money.allowance_low_bags", "money.allowance_high_bags"),
         *_prices(desk),
         notes_block(desk, desk.notes(
-            "price_missing", "price_repeated", "price_unit_unusable", "cement_unstated", "cement_slow", "cement_not_suited")),
+            "price_missing", "price_repeated", "price_unit_unusable", "price_unused", "cement_unstated", "cement_slow", "cement_not_suited")),
         _waste(desk),
         *cement_words(desk),
     ]  # fmt: skip

@@ -48,7 +48,16 @@ TASKS: Final[dict[str, tuple[Message, tuple[Message, ...]]]] = {
             NP_("caution", "Fresh blocks are weak: leave them in the mould until the next day at least, and longer in the cold."),
             NP_("caution", "Work from a level platform with a rail, not from a ladder or from the shell."),
             NP_("caution", "Wear a helmet and boots with toe caps. Stop in strong wind, heavy rain or frost."),
-            NP_("caution", "This page has not checked that the shell stands. A licensed engineer decides that, and the ties, buttresses or ring it needs."),
+            NP_("caution", "The first look on this page does not prove that the shell stands. A licensed engineer decides that, and the ties, buttresses or ring it needs."),
+        ),
+    ),
+    "digging": (
+        N_("Digging the base and bending bars"),
+        (
+            NP_("caution", "Ask where cables, gas and water run before anyone digs."),
+            NP_("caution", "A trench can fall in at once: keep soil and bags away from its edge, and nobody steps into one deeper than the hip that is not shored."),
+            NP_("caution", "Cap or bend every end of a bar that stands up. Gloves and goggles to cut and bend it."),
+            NP_("caution", "Bars, ties and the depth of the base are for a licensed engineer and the building department to decide."),
         ),
     ),
     "coating": (

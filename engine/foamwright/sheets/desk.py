@@ -9,14 +9,55 @@ from foamwright.estimate import Estimate, Outcome
 from foamwright.project.model import Project
 from foamwright.project.notes import Note
 from foamwright.reader import Message, N_, Speaker
-from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, FieldText
+from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, WITHIN, FieldText
 from foamwright.sheets.figures import FIGURES, Figure
 
 Block = dict[str, Any]
 
+#: Columns that fit side by side where a sheet is not a phone's width, the first of them saying which row it is.
+_MOST_COLUMNS: Final = 6
+
+
+def narrow(table: Block) -> list[Block]:
+    """Part a table of many columns into tables of few, each of which starts with the first column again.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    table : Block
+        A block of the kind table [-]
+
+    Returns
+    -------
+    list of Block
+        The table itself, or its parts from first column to last [-]
+
+    Examples
+    --------
+    >>> wide = {"kind": "table", "caption": "", "head": [{"text": str(i)} for i in range(9)], "rows": []}
+    >>> ["".join(cell["text"] for cell in part["head"]) for part in narrow(wide)]
+    ['012345', '0678']
+    """
+    step = _MOST_COLUMNS - 1
+    if len(table["head"]) <= _MOST_COLUMNS:
+        return [table]
+
+    def part(cells: list[Any], start: int) -> list[Any]:
+        return [cells[0], *cells[start : start + step]]
+
+    return [
+        table
+        | {"head": part(table["head"], start), "rows": [part(row, start) for row in table["rows"]]}
+        | ({"foot": [part(row, start) for row in table["foot"]]} if table.get("foot") else {})
+        for start in range(1, len(table["head"]), step)
+    ]
+
 #: From here on a tenth of a litre says nothing.
 _PLAIN_LITRES: Final = 1000.0
 _INDEX: Final = re.compile(r"\[(\d+)\]")
+#: The place of an item in a list; x and y of a point keep theirs.
+_PLACE: Final = re.compile(r"(?<!\])\[\d+\]")
 
 
 def pattern(path: str) -> str:
@@ -38,8 +79,10 @@ def pattern(path: str) -> str:
     --------
     >>> pattern("parts[0].openings[1].width_m")
     'parts[].openings[].width_m'
+    >>> pattern("parts[0].plan[3][1]")
+    'parts[].plan[][1]'
     """
-    return _INDEX.sub("[]", path)
+    return _PLACE.sub("[]", path)
 
 
 @frozen
@@ -76,8 +119,8 @@ class Desk:
             return self.s.number(value, decimals=1)
         if kind == "packs":
             return self.s.number(value, decimals=2, trim=True)
-        if kind == "ratio3":
-            return self.s.number(value, decimals=3)
+        if kind == "ratio4":
+            return self.s.number(value, decimals=4)
         if kind == "liquid" and value >= _PLAIN_LITRES:
             return self.s.quantity(value, kind, decimals=0)
         return self.s.quantity(value, kind)
@@ -125,9 +168,11 @@ class Desk:
         words = []
         for match in _INDEX.finditer(path):
             entry = LISTS.get(pattern(path[: match.start()]))
-            several = match.group(1) != "0" or "openings" in path[: match.start()] or "parts" not in path
+            before = path[: match.start()]
+            several = match.group(1) != "0" or before != "parts"
             if entry and several:
                 words.append(self.say(entry[1], number=self.s.whole(int(match.group(1)) + 1)))
+        words += [self.say(before) for group, before in WITHIN.items() if path.startswith(group)]
         found = self.field_text(path)
         if found:
             words.append(self.say(found.label))

@@ -1,10 +1,10 @@
-"""The section through a dome as SVG, in centimetres of the building, never mirrored.
+"""The section through a dome or across a vault as SVG, in centimetres of the building, never mirrored.
 
 Coordinates depend on the project alone; only the labels depend on the reader, so the drawing has the same
 shape in every language and direction of writing.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from html import escape
 from math import cos, hypot, pi, radians, sin, sqrt
 from unicodedata import category
@@ -12,13 +12,16 @@ from unicodedata import category
 from attrs import frozen
 
 from foamwright.project.model import Part
-from foamwright.shape.meridian import Face, meridian
+from foamwright.shape.meridian import Face, Meridian, line, meridian
 from foamwright.shape.openings import Cut, azimuths, cut
+from foamwright.shape.vault import spots
 
 #: Height of the standing figure that gives the scale [m]: common practice in drawings, no source.
 PERSON_M = 1.70
 HEADROOM_M = 2.0
 _STEPS = 48
+#: Where on its way from springing to crown a shell of one thickness is measured.
+_MARKED = 0.56
 
 
 @frozen
@@ -33,6 +36,9 @@ class Labels:
     thickness: str
     headroom: str
     openings: tuple[str, ...]
+    rise: str = ""
+    crown_thickness: str = ""
+    crown_opening: str = ""
 
 
 def _cm(value: float) -> str:
@@ -48,6 +54,16 @@ def _between(face: Face, low: float, high: float) -> list[tuple[float, float]]:
     """Points of one face on the right of the axis from one height to another."""
     inner = [(r, z) for r, z in face.points(_STEPS) if low < z < high]
     return [(face.radius(low), low), *inner, (face.radius(high), high)]
+
+
+def _beyond(shell: Meridian, low: float, high: float) -> list[tuple[float, float]]:
+    """Points of the outside on the right of the axis, the skewback at its foot with them."""
+    foot = shell.outside.foot_m
+    if low >= foot:
+        return _between(shell.outside, low, high)
+    if high <= foot:
+        return [(shell.reach(low), low), (shell.reach(high), high)]
+    return [(shell.reach(low), low), *_between(shell.outside, foot, high)]
 
 
 def _outline(section: Cut) -> list[tuple[float, float]]:
@@ -130,21 +146,89 @@ def _person(x: float) -> str:
     )
 
 
-def _jamb(face: Face, section: Cut) -> list[tuple[float, float]]:
+def _jamb(radius: Callable[[float], float], section: Cut, flat: bool) -> list[tuple[float, float]]:
     """Where the far side of an opening that is cut through meets a face, seen square to the section [m]."""
     right = _outline(section)[: _STEPS + 1]
-    return [(sqrt(max(face.radius(z) ** 2 - u * u, 0.0)), z) for u, z in right]
+    return [(radius(z) if flat else sqrt(max(radius(z) ** 2 - u * u, 0.0)), z) for u, z in right]
+
+
+@frozen
+class _Holes:
+    """The openings as the section meets them.
+
+    ``through`` holds, for each side of the axis (1 is right), those that it cuts: lowest and highest
+    point and index. ``seen`` holds those beyond it: index and edge.
+    """
+
+    through: dict[int, list[tuple[float, float, int]]]
+    seen: list[tuple[int, list[tuple[float, float]]]]
+
+
+def _round_about(part: Part, face: Face) -> _Holes:
+    """Find how the openings of a dome stand to a section along azimuth 0."""
+    holes = _Holes({}, [])
+    for i, section_cut, azimuth in _placed(part):
+        for side, at in ((1, 0.0), (-1, 180.0)):
+            if abs((azimuth - at + 180) % 360 - 180) < 0.5:
+                holes.through.setdefault(side, []).append((section_cut.low_m, section_cut.high_m, i))
+        if 0.5 < azimuth < 179.5:
+            holes.seen.append((i, _seen(face, section_cut, azimuth)))
+    return holes
+
+
+def looks_to(part: Part) -> str:
+    """Return the end of a vault that its cross-section looks to: end b, unless only end a has openings.
+
+    Source: the drawing's own choice.
+
+    Parameters
+    ----------
+    part : Part
+        The vault [-]
+
+    Returns
+    -------
+    str
+        ``end_a`` or ``end_b`` [-]
+
+    Examples
+    --------
+    >>> looks_to(Part(shape="vault"))
+    'end_b'
+    """
+    walls = {spot.wall for opening in part.openings for spot in spots(part, opening)}
+    return "end_a" if "end_a" in walls and "end_b" not in walls else "end_b"
+
+
+def _across(part: Part) -> _Holes:
+    """Find the openings of a vault in its cross-section: all in its sides are cut, those in the far end seen."""
+    holes = _Holes({}, [])
+    end = looks_to(part)
+    left = 1 if end == "end_b" else -1
+    for i, opening in enumerate(part.openings):
+        section_cut = cut(opening)
+        for spot in spots(part, opening):
+            if spot.wall.startswith("side"):
+                side = -left if spot.wall == "side_a" else left
+                mark = (section_cut.low_m, section_cut.high_m, i)
+                row = holes.through.setdefault(side, [])
+                if mark not in row:
+                    row.append(mark)
+            elif spot.wall == end:
+                middle = left * (spot.along_m - part.inside_span_m / 2)
+                holes.seen.append((i, [(middle + u, z) for u, z in _outline(section_cut)]))
+    return holes
 
 
 def section(part: Part, path: str, labels: Labels) -> str:
-    """Draw the section through the axis of a dome, cut along azimuth 0.
+    """Draw the section through the axis of a dome, cut along azimuth 0, or across a vault.
 
     Source: the profile of the shape room; openings as the project file defines them.
 
     Parameters
     ----------
     part : Part
-        The dome; lengths inside it are in metres [m]
+        The part; lengths inside it are in metres [m]
     path : str
         The part's path in the project, for the fields that a touch leads to [-]
     labels : Labels
@@ -155,20 +239,19 @@ def section(part: Part, path: str, labels: Labels) -> str:
     str
         An SVG element [-]
     """
-    shell = meridian(part)
+    shell, vaulted = meridian(part), part.shape == "vault"
     face, outer = shell.inside, shell.outside
-    r, t, stem, crown = face.radius(0.0), part.thickness_m, part.stem_height_m, face.crown_m
-    ro = outer.radius(0.0)
+    r, stem, crown = face.radius(0.0), part.stem_height_m, face.crown_m
+    ro = outer.radius(outer.foot_m)
     size = max(2 * ro * 0.062, 0.06)
-    left, right = -ro - size * 5.3, ro + size * 3.4
-    top, bottom = outer.crown_m + size * 0.9, -size * 3.4
+    left, right = -ro - size * 5.3, ro + size * (7.0 if labels.rise and stem > 0 else 3.4)
+    above = size * 2.4 if labels.crown_opening or labels.crown_thickness else 0.0
+    marked = line(part).at(_MARKED)
+    label = stem + marked.height_m + (part.thickness_m + size * 1.1) * marked.normal_z + size * 1.3
+    top, bottom = max(outer.crown_m + size * 0.9 + above, label), -size * 3.4
+    width = f"{path}.inside_span_m" if vaulted else f"{path}.inside_diameter_m"
 
-    through: dict[int, list[tuple[float, float, int]]] = {}
-    for i, section_cut, azimuth in _placed(part):
-        for side, at in ((1, 0.0), (-1, 180.0)):
-            if abs((azimuth - at + 180) % 360 - 180) < 0.5:
-                through.setdefault(side, []).append((section_cut.low_m, section_cut.high_m, i))
-
+    found = _across(part) if vaulted else _round_about(part, face)
     ground = (
         f'<path class="ground" d="M{_cm(left)} 0L{_cm(right)} 0"/>'
         f'<rect class="soil" x="{_cm(left)}" y="0" width="{_cm(right - left)}" height="{_cm(size * 0.45)}"/>'
@@ -179,31 +262,29 @@ def section(part: Part, path: str, labels: Labels) -> str:
     walls, tops = [], []
     for side in (1, -1):
         spans, low = [], 0.0
-        for a, b, _ in sorted(through.get(side, [])):
+        for a, b, _ in sorted(found.through.get(side, [])):
             if a > low:
                 spans.append((low, a))
             low = max(low, b)
         for a, b in spans:
-            ring = [*_between(outer, a, b), *reversed(_between(face, a, b))]
+            ring = [*_beyond(shell, a, b), *reversed(_between(face, a, b))]
             walls.append(_path([(side * x, z) for x, z in ring]))
-        tops.append([(side * x, z) for x, z in _between(outer, low, outer.crown_m)])
+        tops.append([(side * x, z) for x, z in _beyond(shell, low, outer.crown_m)])
         tops.append([(side * x, z) for x, z in _between(face, low, crown)])
-    crown_piece = [*tops[0], *reversed(tops[2]), *tops[3], *reversed(tops[1])]
-    shells = "".join(f'<path class="shell" d="{d}"/>' for d in [*walls, _path(crown_piece)])
+    if shell.opening_m > 0:
+        crown_pieces = [[*tops[0], *reversed(tops[1])], [*tops[2], *reversed(tops[3])]]
+    else:
+        crown_pieces = [[*tops[0], *reversed(tops[2]), *tops[3], *reversed(tops[1])]]
+    shells = "".join(f'<path class="shell" d="{d}"/>' for d in [*walls, *map(_path, crown_pieces)])
 
     holes = "".join(
-        _touch(
-            f"{path}.openings[{i}].form",
-            labels.openings[i],
-            f'<path class="hole" d="{_path(_seen(face, section_cut, azimuth))}"/>',
-        )
-        for i, section_cut, azimuth in _placed(part)
-        if 0.5 < azimuth < 179.5
+        _touch(f"{path}.openings[{i}].form", labels.openings[i], f'<path class="hole" d="{_path(edge)}"/>')
+        for i, edge in found.seen
     )
     cuts, sections = "", [cut(opening) for opening in part.openings]
-    for side, gaps in through.items():
+    for side, gaps in found.through.items():
         for _, _, i in gaps:
-            quad = [*_jamb(face, sections[i]), *reversed(_jamb(outer, sections[i]))]
+            quad = [*_jamb(face.radius, sections[i], vaulted), *reversed(_jamb(shell.reach, sections[i], vaulted))]
             body = f'<path class="jamb" d="{_path([(side * x, z) for x, z in quad])}"/>'
             cuts += _touch(f"{path}.openings[{i}].form", labels.openings[i], body)
 
@@ -214,16 +295,17 @@ def section(part: Part, path: str, labels: Labels) -> str:
             f'<path class="headroom" d="M{_cm(-x)} {_cm(-HEADROOM_M)}L{_cm(x)} {_cm(-HEADROOM_M)}"/>'
             + _text(-x * 0.52, HEADROOM_M + size * 0.3, labels.headroom, size * 0.82, ' class="faint"')
         )
-    person = _person(-r * 0.45) if crown > PERSON_M + 0.1 else ""
+    stands = crown > PERSON_M + 0.1 and face.radius(PERSON_M) > r * 0.45 + 0.1
+    person = _person(-r * 0.45) if stands else ""
 
     z = -size * 1.9
     dims = _touch(
-        f"{path}.inside_diameter_m",
+        width,
         labels.diameter,
         _dimension((-r, z), (r, z), size) + _label(0.0, z, labels.diameter, size),
     )
     dims += _touch(
-        f"{path}.inside_diameter_m",
+        f"{path}.rise_m" if labels.rise else width,
         labels.height,
         _dimension((0.0, 0.0), (0.0, crown), size)
         + _label(0.0, crown * 0.42, labels.height, size),
@@ -239,17 +321,11 @@ def section(part: Part, path: str, labels: Labels) -> str:
             springing + _dimension((x, 0.0), (x, stem), size)
             + _label(-ro - size * 2.7, stem + size * 1.1, labels.stem, size),
         )
-    # The outside is the parallel curve, so the thickness is measured along the normal of the inside face.
-    inside, outside = face.points(100)[62], outer.points(100)[62]
-    run, rise = (outside[0] - inside[0]) / t, (outside[1] - inside[1]) / t
-    beyond = (outside[0] + run * size * 1.1, outside[1] + rise * size * 1.1)
-    dims += _touch(
-        f"{path}.thickness_m",
-        labels.thickness,
-        _dimension(inside, outside, size)
-        + f'<path class="dim" d="M{_cm(outside[0])} {_cm(-outside[1])}L{_cm(beyond[0])} {_cm(-beyond[1])}"/>'
-        + _label(beyond[0] + size * 1.1, beyond[1] + size * 0.4, labels.thickness, size),
-    )
+        if labels.rise:
+            dims += _rise(part, path, labels.rise, ro, size)
+    dims += _thicknesses(part, path, labels, size)
+    if labels.crown_opening:
+        dims += _crown_opening(shell, part, path, labels.crown_opening, size)
 
     box = f"{_cm(left)} {_cm(-top)} {_cm(right - left)} {_cm(top - bottom)}"
     return (
@@ -257,3 +333,51 @@ def section(part: Part, path: str, labels: Labels) -> str:
         f"<desc>{escape(labels.words)}</desc>"
         f'<path class="room" d="{room}"/>{ground}{holes}{shells}{cuts}{head}{person}{dims}</svg>'
     )
+
+
+def _rise(part: Part, path: str, words: str, ro: float, size: float) -> str:
+    """The rise beside the shell, from its springing to the height of the inside crown."""
+    x, stem = ro + size * 4.4, part.stem_height_m
+    high = stem + line(part).rise_m
+    lead = (
+        f'<path class="springing" d="M{_cm(ro)} {_cm(-stem)}L{_cm(x + size * 0.5)} {_cm(-stem)}'
+        f'M0 {_cm(-high)}L{_cm(x + size * 0.5)} {_cm(-high)}"/>'
+    )
+    body = lead + _dimension((x, stem), (x, high), size) + _label(x, (stem + high) / 2, words, size)
+    return _touch(f"{path}.rise_m", words, body)
+
+
+def _thicknesses(part: Part, path: str, labels: Labels, size: float) -> str:
+    """The thickness, measured along the normal of the inside face; of a tapering shell at springing and crown."""
+    inner, tapers = line(part), bool(labels.crown_thickness)
+
+    def measure(share: float, thick: float, words: str, name: str, dx: float, dz: float) -> str:
+        place = inner.at(share)
+        run, rise = place.normal_r, place.normal_z
+        near = (place.radius_m, part.stem_height_m + place.height_m)
+        far = (near[0] + thick * run, near[1] + thick * rise)
+        out = (far[0] + run * size * 1.1, far[1] + rise * size * 1.1)
+        body = (
+            _dimension(near, far, size)
+            + f'<path class="dim" d="M{_cm(far[0])} {_cm(-far[1])}L{_cm(out[0])} {_cm(-out[1])}"/>'
+            + _label(out[0] + size * dx, out[1] + size * dz, words, size)
+        )
+        return _touch(f"{path}.{name}", words, body)
+
+    # A hand's breadth above the springing, so that the line is not lost in the edge of a skewback.
+    drawn = measure(0.06 if tapers else _MARKED, part.thickness_m, labels.thickness, "thickness_m", 1.1, 0.4)
+    if tapers and part.crown_thickness_m is not None and not labels.crown_opening:
+        drawn += measure(1.0, part.crown_thickness_m, labels.crown_thickness, "crown_thickness_m", 0.0, 0.8)
+    return drawn
+
+
+def _crown_opening(shell: Meridian, part: Part, path: str, words: str, size: float) -> str:
+    """The opening at the crown with its width above it, and its glass where it has one."""
+    rim, low, high = shell.opening_m, shell.inside.crown_m, shell.outside.crown_m
+    glass = ""
+    if part.crown_closed_by == "glazed":
+        pane = _path([(-rim, low), (rim, low), (rim, high), (-rim, high)])
+        glass = f'<path class="hole" d="{pane}"/>'
+    z = high + size * 0.9
+    body = glass + _dimension((-rim, z), (rim, z), size) + _label(0.0, z + size * 1.1, words, size)
+    return _touch(f"{path}.crown_opening_m", words, body)

@@ -2,18 +2,23 @@
 
 from typing import Final
 
+from attrs import evolve
+
+from foamwright.project.model import SHELLS
 from foamwright.reader import N_
+from foamwright.sheets.buy import covered
 from foamwright.sheets.desk import Block, Desk
-from foamwright.sheets.glance import drawing
+from foamwright.sheets.finishes import to_buy
+from foamwright.sheets.glance import all_drawings, drawing_words
+from foamwright.sheets.stamp import stamp_lines
 
 ID: Final = "landowner"
 SECTION: Final = "landowner"
 TITLE: Final = N_("For the landowner")
 
 
-def bags_words(desk: Desk) -> str:
-    """Return the bags to buy in words, such as "94 bags of cement of 50 kg"."""
-    bags = desk.e.batches.cement_bags
+def bags_words(desk: Desk, bags: int) -> str:
+    """Return bags to buy in words, such as "94 bags of cement of 50 kg"."""
     return desk.s.n_(
         "%(number)s bag of cement of %(mass)s",
         "%(number)s bags of cement of %(mass)s",
@@ -23,14 +28,37 @@ def bags_words(desk: Desk) -> str:
     )
 
 
+def on_top(desk: Desk) -> list[str]:
+    """Return the rough allowance for what is not stated of base and skins; nothing where both are."""
+    s, low, high = desk.s, desk.text("money.allowance_low_bags"), desk.text("money.allowance_high_bags")
+    if desk.e.money.allowance is None:
+        return []
+    if desk.e.finishes is None:
+        return [s._("Base and skins come on top; bags, roughly: %(low)s to %(high)s (a rough allowance, not to buy by).",
+                    low=low, high=high)]  # fmt: skip
+    return [s._("What is not stated of base and skins comes on top; bags, roughly: %(low)s to %(high)s (a rough allowance, not to "
+                "buy by).", low=low, high=high)]  # fmt: skip
+
+
 def message(desk: Desk, code: str) -> str:
     """Return a text message that is ready to send, with the code at its end."""
     s, e = desk.s, desk.e
     lines = [desk.project.name or s._("A small dome of foamed concrete")]
     if desk.project.place.name:
         lines.append(desk.project.place.name)
+    lines += stamp_lines(desk)
+    part = desk.project.parts[0]
+    vault = s._(
+        "Vault, %(span)s wide and %(length)s long inside, %(height)s high, floor %(area)s.",
+        span=s.quantity(part.inside_span_m, "length"), length=s.quantity(part.length_m, "length"),
+        height=desk.text("shape.height_m"), area=desk.text("shape.floor_area_m2"),
+    )  # fmt: skip
     lines.append(
-        s._("Dome, %(diameter)s inside, %(height)s high, floor %(area)s.",
+        vault
+        if len(desk.project.parts) == 1 and part.shape == "vault"
+        else drawing_words(desk, evolve(part, openings=()))
+        if len(desk.project.parts) == 1 and part.shape not in SHELLS
+        else s._("Dome, %(diameter)s inside, %(height)s high, floor %(area)s.",
             diameter=s.quantity(desk.project.parts[0].inside_diameter_m, "length"),
             height=desk.text("shape.height_m"), area=desk.text("shape.floor_area_m2"))
         if len(desk.project.parts) == 1
@@ -38,14 +66,20 @@ def message(desk: Desk, code: str) -> str:
     )  # fmt: skip
     lines.append(
         s._("To buy for the foamed concrete only: %(bags)s, %(agent)s of foaming agent, %(water)s of water.",
-            bags=bags_words(desk), agent=desk.text("batches.concentrate_l"), water=desk.text("batches.water_l"))
+            bags=bags_words(desk, e.batches.cement_bags), agent=desk.text("batches.concentrate_l"), water=desk.text("batches.water_l"))
     )  # fmt: skip
-    lines.append(
-        s._("Base and skins come on top; bags, roughly: %(low)s to %(high)s (a rough allowance, not to buy by).",
-            low=desk.text("money.allowance_low_bags"), high=desk.text("money.allowance_high_bags"))
-    )  # fmt: skip
+    if e.finishes is not None:
+        told = [f"{row[0]['text']}: {row[1]['text']}" for row in to_buy(desk)["rows"]]
+        lines.append(s._("For base and skins, as far as they are stated:"))
+        lines += told
+        lines.append(s._("Bags of cement for the whole job: %(bags)s.", bags=desk.text("money.cement_bags")))
+    lines += on_top(desk)
     if e.money is not None and desk.value("money.total") is not None:
-        lines.append(s._("Cost of what is priced: %(total)s, foamed concrete only.", total=desk.text("money.total")))
+        lines.append(
+            s._("Cost of what is priced: %(total)s, foamed concrete only.", total=desk.text("money.total"))
+            if e.finishes is None
+            else s._("Cost of what is priced: %(total)s. It covers: %(what)s.", total=desk.text("money.total"), what=covered(desk))
+        )  # fmt: skip
     lines.append(s._("Please ask the building department first, and send a photograph of the cement bag."))
     if desk.project.note:
         lines.append(desk.project.note)
@@ -61,16 +95,15 @@ def blocks(desk: Desk) -> list[Block]:
     if desk.project.note:
         out.append({"kind": "text", "tone": "lead", "text": desk.project.note})
     out += [
-        drawing(desk, 0),
+        *all_drawings(desk, 0),
         {"kind": "figures", "items": [
             desk.item("batches.cement_bags", big=True, note=s._(
                 "Bags of %(mass)s, for the foamed concrete only", mass=s.quantity(desk.project.market.cement_bag_kg, "mass"))),
             desk.item("batches.concentrate_l"), desk.item("batches.water_l"),
-            *([desk.item("money.total", big=True, note=s._("Foamed concrete only"))] if desk.value("money.total") is not None else []),
+            *([desk.item("money.total", big=True, note=covered(desk))] if desk.value("money.total") is not None else []),
         ]},
-        {"kind": "text", "tone": "plain", "text": s._(
-            "Base and skins come on top; bags, roughly: %(low)s to %(high)s (a rough allowance, not to buy by).",
-            low=desk.text("money.allowance_low_bags"), high=desk.text("money.allowance_high_bags"))},
+        *([to_buy(desk), desk.figures("money.cement_bags")] if desk.e.finishes is not None else []),
+        *({"kind": "text", "tone": "plain", "text": text} for text in on_top(desk)),
         {"kind": "heading", "text": s._("Before anyone buys")},
         {"kind": "points", "items": [
             s._("Ask the building department which floor area counts: clear inside %(inside)s, outside %(outside)s, with headroom %(headroom)s.",
@@ -82,8 +115,8 @@ def blocks(desk: Desk) -> list[Block]:
         {"kind": "heading", "text": s._("What to have ready")},
         {"kind": "points", "items": [
             s._("Level, firm ground, and shade for the blocks."),
-            s._("Clean water: %(water)s over the whole job, and as much again for washing.", water=desk.text("batches.water_l")),
-            s._("Dry storage, off the ground and covered: %(bags)s.", bags=bags_words(desk)),
+            s._("Clean water: %(water)s over the whole job, and as much again for washing.", water=desk.show("liquid", desk.e.money.lines[2].quantity or 0.0)),
+            s._("Dry storage, off the ground and covered: %(bags)s.", bags=bags_words(desk, desk.e.money.cement_bags)),
             s._("Power with a residual-current device, or a generator that has one."),
             s._("Goggles, gloves and dust masks for every head, and water to rinse eyes."),
         ]},

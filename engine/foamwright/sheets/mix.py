@@ -22,8 +22,8 @@ def _band(desk: Desk) -> Block:
         "kind": "band",
         "figure": "mix.wet_density_kg_m3",
         "title": desk.s._("Wet density: %(value)s", value=q(value, "density")),
-        "words": desk.s._(
-            "Foamed concrete is made from %(low)s to %(high)s (ACI 523.3R-14, abstract). The lighter, the warmer and the weaker.",
+        "words": desk.s.p_(
+            "weight", "Foamed concrete is made from %(low)s to %(high)s (ACI 523.3R-14, abstract). The lighter, the warmer and the weaker.",
             low=q(low, "density"), high=q(high, "density"),
         ),
         "low": low / end, "high": high / end, "chosen": min(max(value / end, 0.0), 1.0),

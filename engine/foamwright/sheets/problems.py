@@ -40,20 +40,49 @@ PROBLEMS: Final[dict[str, Message]] = {
     "number_unreadable": N_("%(field)s: “%(value)s” cannot be read as a number."),
     "number_ambiguous": N_("%(field)s: “%(value)s” can be read in two ways. Which one do you mean?"),
     "opening_too_high": N_(
-        "%(field)s: the top of the opening, %(value)s above the floor, passes the inside of the dome. At this width it can "
+        "%(field)s: the top of the opening, %(value)s above the floor, passes the inside of the shell. At this width it can "
         "reach %(limit)s."
     ),
-    "opening_too_wide": N_("%(field)s: %(value)s is wider than the dome is there. The most is %(limit)s."),
+    "opening_too_wide": N_("%(field)s: %(value)s is wider than the shell is there. The most is %(limit)s."),
     "openings_overlap": N_("%(field)s overlaps another opening. Move one of them, or make it smaller."),
     "opening_below_floor": N_("%(field)s: the opening would start below the floor."),
-    "openings_too_many": N_("%(field)s: so many openings do not fit on the ring. At most %(limit)s fit."),
+    "openings_too_many": N_("%(field)s: so many openings do not fit beside each other. At most %(limit)s fit."),
     "arch_head_too_low": N_("%(field)s: an arched opening of this width must be at least %(limit)s high; it is %(value)s."),
+    "opening_in_open_end": N_("%(field)s: that end of the vault is open, so no opening can be cut in it. Wall it, or move the opening."),
+    "opening_beyond_wall": N_("%(field)s: at %(value)s the opening runs beyond its wall. The nearest place is %(limit)s."),
+    "plan_too_few": N_("%(field)s of %(part)s: %(value)s corners make no such wall or area. At least %(limit)s are needed."),
+    "plan_open": N_("%(field)s of %(part)s: an open line holds no fill. Choose a closed plan."),
+    "plan_side_short": N_(
+        "%(part)s, side %(side)s: two corners that follow each other stand %(value)s apart. They must be at least %(limit)s apart: move one, or "
+        "remove it."
+    ),
+    "plan_crosses_itself": N_("%(part)s: side %(other)s of the plan crosses or touches side %(side)s. Move a corner."),
+    "wall_side_short": N_(
+        "%(part)s, side %(side)s: at %(value)s it is shorter than its corners take at this thickness. It must be at least %(limit)s long."
+    ),
+    "wall_corner_sharp": N_(
+        "%(part)s, corner %(corner)s: its sides meet at %(value)s, too sharp to be built. The least is %(limit)s."
+    ),
+    "wall_meets_itself": N_("%(part)s: at a thickness of %(value)s two stretches of the wall run into each other. Make it thinner, or move them apart."),
+    "side_missing": N_("%(field)s: %(part)s has no side %(value)s. Its last one is %(limit)s."),
+    "beams_too_high": N_("%(field)s of %(part)s: ring beams of %(value)s leave no wall between them. They must stay below %(limit)s."),
+    "posts_too_wide": N_("%(field)s of %(part)s: posts of %(value)s leave no wall between them. They must stay below %(limit)s."),
+    "rise_too_high": N_("%(field)s of %(part)s: %(value)s is higher than a segment of this width can rise. The most is half the width, %(limit)s."),
+    "rise_too_low": N_("%(field)s of %(part)s: %(value)s is lower than half the width, so it cannot be pointed. The least is %(limit)s."),
+    "crown_thicker_than_foot": N_("%(field)s of %(part)s: %(value)s is thicker than the foot. The most is %(limit)s."),
+    "crown_opening_too_wide": N_("%(field)s of %(part)s: %(value)s is as wide as the dome or wider. It must stay below %(limit)s."),
     "mix_underdetermined": N_("The recipe is not complete: one more quantity is needed to work out the rest."),
     "mix_contradiction": N_("%(field)s: %(value)s does not fit the rest of the recipe, which gives %(limit)s."),
     "mix_impossible": N_("%(field)s: no batch can be made of this recipe. It says %(value)s; with the rest as it stands the limit is %(limit)s."),
     "bucket_window_order": N_("%(field)s: the foam that you aim at must lie between the lightest and the heaviest."),
     "drum_marks_order": N_("%(field)s: each mark must hold more water and stand higher than the one before."),
     "drum_shape_incomplete": N_("%(field)s: the form of the drum is not complete."),
+    "lap_too_long": N_(
+        "%(field)s: a lap of %(value)s bar diameters is as long as a bar or longer. With these bars it must be shorter than %(limit)s."
+    ),
+    "lap_too_wide": N_(
+        "%(field)s: an overlap of %(value)s leaves too little of the roll. It must be less than %(limit)s."
+    ),
     "date_unreadable": N_("%(field)s: “%(value)s” is not a date. Write year-month-day, such as 2026-03-15."),
     "file_unreadable": N_("This file cannot be opened: %(value)s."),
     "more_problems": N_("More problems are not listed: %(value)s."),
@@ -76,6 +105,50 @@ NOTES: Final[dict[str, Message]] = {
         "This is the foamed concrete only. Base and skins take nearly as much cement again; bags on top, roughly: %(bags_low)s to "
         "%(bags_high)s (common practice, no source; not a quantity to buy by)."
     ),
+    "base_unstated": N_(
+        "The base is not in it yet. It and what is stated of the skins take roughly %(bags_low)s to %(bags_high)s more bags of cement than are "
+        "counted (common practice, no source; not a quantity to buy by)."
+    ),
+    "skins_unstated": N_(
+        "The skins are not all in it yet. They take roughly %(bags_low)s to %(bags_high)s more bags of cement than are counted (common "
+        "practice, no source; not a quantity to buy by)."
+    ),
+    "footing_not_designed": N_(
+        "Width, height and depth of the base are as typed. Nobody has looked at the ground or the load: local codes and a licensed engineer "
+        "decide."
+    ),
+    "frost_depth_unasked": N_("Ask the building department how deep the frost goes. The trench here is only what was typed."),
+    "trench_above_frost": N_(
+        "The trench ends %(depth_m)s below the ground, and the frost goes %(limit)s deep. Ground that freezes under a base heaves and cracks "
+        "the shell."
+    ),
+    "beam_narrow": N_("The footing or ring beam is %(width_m)s wide, less than the wall on it: %(limit)s."),
+    "trench_narrow": N_("The trench is %(width_m)s wide, less than what stands in it: %(limit)s."),
+    "steel_unsized": N_(
+        "No bar is counted: nobody has sized one. A ring holds the thrust of a shell only by its bars, so ask a licensed engineer."
+    ),
+    "steel_incomplete": N_("No bar is counted yet: diameter or number is missing."),
+    "steel_placeholder": N_(
+        "Bars are a placeholder, not sized: they are there for the price and not to be built. A licensed engineer sizes them."
+    ),
+    "steel_sized_by_missing": N_("Bars are typed, and nobody is named who sized them. Name the person, or call them a placeholder."),
+    "steel_typed": N_("Bars are as typed, sized by %(by)s. This page has not checked them."),
+    "skin_thin": NP_(
+        "plaster",
+        "%(field)s: all coats together are %(thickness_m)s thick, less than the %(limit)s published for this kind.",
+    ),
+    "coverage_unasked": N_("%(field)s: how far a litre goes is not typed, so none is counted. Read it on the tin."),
+    "mesh_alkali_unasked": NP_(
+        "reinforcement",
+        "Ask for the mesh's sheet: in cement only alkali-resistant glass lasts (lath of steel is galvanised). After ageing it must keep at least %(kept)s of its strength and "
+        "%(strength_n_mm)s (EAD 040083, from memory).",
+    ),
+    "mesh_alkali_weak": NP_(
+        "reinforcement",
+        "This mesh keeps too little strength in cement: after ageing at least %(kept)s of it and %(strength_n_mm)s are asked for (EAD 040083, "
+        "from memory). Do not use it.",
+    ),
+    "price_unused": N_("%(item)s has a price, but the job as it is stated takes none."),
     "price_missing": N_("No price or no quantity yet: %(item)s. The total leaves it out."),
     "price_repeated": N_("%(item)s has more than one price. Only the first one counts."),
     "price_unit_unusable": N_("%(item)s is not sold by this unit (%(unit)s), so the total leaves it out."),
@@ -95,20 +168,94 @@ NOTES: Final[dict[str, Message]] = {
         "disagree: see the foam card."
     ),
     "foam_window_excludes_mix": N_("The recipe counts on foam of %(value)s, but the bucket accepts only %(low)s to %(high)s."),
-    "thickness_thin": N_(
-        "The wall is thin for its radius: %(ratio)s, where a hemisphere of wedges without tension needs %(limit)s (from memory). Ask a "
-        "licensed engineer."
+    "shell_not_checked": N_(
+        "Only a first look at stability was taken: own weight alone, no openings, skins, wind, snow or earthquake. Local codes and a "
+        "licensed engineer decide whether the shell stands."
     ),
-    "shell_not_checked": N_("Nothing here has checked that the shell stands. Local codes and a licensed engineer decide."),
+    "not_to_be_built": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s; without "
+        "tension this shape needs at least %(limit)s, which is a thickness of %(least_m)s."
+    ),
+    "not_to_be_built/thrust_line_none": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s, and no "
+        "thickness was found that carries this shape without tension."
+    ),
+    "not_to_be_built/thrust_stem": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The vault pushes outward with "
+        "%(thrust_kn_m)s, more than its stem walls hold by their weight."
+    ),
+    "slender_shell": N_(
+        "%(part)s: slender. Thickness over radius is %(ratio)s, less than half of what the classical round shape needs (%(limit)s). Its own "
+        "weight would allow it; wind, snow or a person on one side may not. Ask a licensed engineer."
+    ),
+    "opening_cuts_frame": N_(
+        "%(field)s: the opening cuts a post or a ring beam of %(part)s. Whoever sizes them decides; the concrete is counted whole there, and the "
+        "foamed concrete too low by as much."
+    ),
+    "frame_not_designed": N_(
+        "%(part)s: sizes and spacing of posts and beams are as typed, and their stirrups are not counted. Nobody has looked at the load: local "
+        "codes and a licensed engineer decide."
+    ),
+    "frame_steel_unsized": N_("%(part)s: no bar of posts and beams is counted: nobody has sized one. Ask a licensed engineer."),
+    "frame_steel_incomplete": N_("%(part)s: no bar of posts and beams is counted yet: diameter or number is missing."),
+    "frame_steel_placeholder": N_(
+        "%(part)s: bars of posts and beams are a placeholder, not sized: they are there for the price and not to be built. A licensed engineer "
+        "sizes them."
+    ),
+    "frame_steel_sized_by_missing": N_(
+        "%(part)s: bars of posts and beams are typed, and nobody is named who sized them. Name the person, or call them a placeholder."
+    ),
+    "frame_steel_typed": N_("%(part)s: bars of posts and beams are as typed, sized by %(by)s. This page has not checked them."),
+    "wall_topples": N_(
+        "%(part)s: while it is fresh and stands loose, without skin, brace or cross wall, a gust of %(low_m_s)s topples this wall near an end, "
+        "and one of %(high_m_s)s anywhere. Brace it on both sides as it goes up, and keep everybody away from its fall in wind."
+    ),
+    "wall_holds_gust": N_(
+        "%(part)s: by its weight alone this wall takes the stated gust of %(gust_m_s)s; it topples from %(low_m_s)s near an end. Wind on a "
+        "brace, a sheet or a scaffold tied to it is not in it."
+    ),
+    "gust_unasked": N_("%(part)s: type the gust to reckon with, and the spacing of braces and a day's height follow."),
+    "brace_unasked": N_("%(part)s: ask whoever sizes the braces what one of them holds, and type it: the spacing follows."),
+    "fill_feather_edge": N_(
+        "%(part)s: at its thin edge the fill is %(least_m)s deep. Below %(limit)s it crumbles (common practice, no source)."
+    ),
+    "springing_needs_ring": N_(
+        "%(part)s: the stem wall does not hold the dome's outward thrust of %(thrust_kn_m)s by its own weight. A ring at the springing must "
+        "take a tension of %(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring "
+        "needs the ring to go round it."
+    ),
+    "springing_needs_ring/thrust_base": N_(
+        "%(part)s: the dome pushes outward on its base with %(thrust_kn_m)s. A ring in the base must take a tension of "
+        "%(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring needs the ring to "
+        "go round it."
+    ),
+    "springing_pushes_base": N_(
+        "%(part)s: the vault pushes outward on its base with %(thrust_kn_m)s, the skins' share on top. Footings that are tied to each other, "
+        "or buttresses, must hold it; whoever sizes them decides."
+    ),
+    "springing_held": N_(
+        "%(part)s: by its weight the stem holds the outward thrust of %(thrust_kn_m)s one and a half times over, while nothing "
+        "cuts it and the ground does not give way."
+    ),
+    "openings_not_checked": N_(
+        "%(part)s: doors and windows are not in this look (%(number)s). Each weakens the shell around it, most of all where it cuts the springing."
+    ),
     "lift_heavy_block": N_("A fresh block weighs %(mass_kg)s. HSE INDG143 asks for a closer look above %(men_kg)s (men) or %(women_kg)s (women) in the "
         "best posture (from memory). Use a smaller mould, two people or a hoist."
+    ),
+    "cutting_more_than_stated": N_(
+        "Sawing the blocks to shape takes %(fraction)s of what stands in the wall; the share that you typed for it is %(limit)s, and so much is "
+        "mixed. Type the larger one, or set the mould closer to the block."
+    ),
+    "piece_over_mould": NP_(
+        "masonry", "%(part)s: a block of course %(course)s is %(height_m)s high, more than the mould holds (%(limit)s). Cast it in a form of its own."
     ),
     "lift_heavy_bag": NP_(
         "raising by hand",
         "A bag of %(mass_kg)s is more than one person should lift: NIOSH 94-110 stops at %(load_constant_kg)s in the best posture. "
         "Carry it with two people or a barrow."
     ),
-    "full_drum_not_lifted": N_("A full drum is never lifted: its contents alone weigh %(mass_kg)s."),
+    "full_drum_not_lifted": NP_("raising by hand", "A full drum is never lifted: its contents alone weigh %(mass_kg)s."),
     "parts_overlap": N_("%(first)s and %(second)s stand in each other's place. The doubled material is counted twice."),
     "passage_not_counted": N_("The passage to %(to)s is counted as a plain opening; joined parts come later."),
     "drum_marks_missing": N_("Mark the drum with water first: at least two marks are needed."),
@@ -140,10 +287,25 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "bags_high": "count",
     "area_m2": "area",
     "top_m": "length",
-    "ratio": "ratio3",
+    "ratio": "ratio4",
+    "least_m": "length_small",
+    "thrust_kn_m": "line_load",
+    "ring_tension_kn": "force",
+    "number": "count",
+    "low_m_s": "speed",
+    "high_m_s": "speed",
+    "gust_m_s": "speed",
+    "depth_m": "length",
+    "width_m": "length_small",
+    "thickness_m": "length_coat",
+    "strength_n_mm": "line_strength",
+    "kept": "fraction",
+    "fraction": "fraction",
+    "course": "count",
 }
 #: The same where one name has another kind in some notes.
 _NOTE_KINDS: Final[dict[str, str]] = {
+    "fill_feather_edge": "length_small",
     "batch_does_not_fit": "liquid",
     "no_fraction_fits": "liquid",
     "permit_over_limit": "area",
@@ -151,9 +313,16 @@ _NOTE_KINDS: Final[dict[str, str]] = {
     "water_cement_outside_common": "ratio",
     "foam_density_outside_common": "foam_density",
     "foam_window_excludes_mix": "foam_density",
-    "thickness_thin": "ratio3",
+    "not_to_be_built": "ratio4",
+    "slender_shell": "ratio4",
     "headroom_none": "length",
     "parts_overlap": "length",
+    "trench_above_frost": "length",
+    "beam_narrow": "length_small",
+    "trench_narrow": "length_small",
+    "skin_thin": "length_coat",
+    "cutting_more_than_stated": "fraction",
+    "piece_over_mould": "length_small",
 }
 _SEVERITY: Final[dict[str, Message]] = {
     "info": N_("Good to know"),
@@ -162,7 +331,15 @@ _SEVERITY: Final[dict[str, Message]] = {
 }
 
 
-def _shown(desk: Desk, path: str, value: Any) -> str:
+#: How values of a problem are shown whose path leads to a corner, or to another field than the value's.
+_PROBLEM_KINDS: Final[dict[str, str]] = {
+    "plan_side_short": "length",
+    "wall_side_short": "length",
+    "wall_corner_sharp": "angle",
+}
+
+
+def _shown(desk: Desk, path: str, value: Any, kind: str | None = None) -> str:
     """A value or limit as the reader would type it."""
     if value is None:
         return ""
@@ -170,7 +347,7 @@ def _shown(desk: Desk, path: str, value: Any) -> str:
         words = CHOICES.get(pattern(path), {}).get(str(value))
         return desk.say(words) if words else str(value)
     found = desk.field_text(path)
-    kind = found.kind if found else ""
+    kind = kind or (found.kind if found else "")
     if kind == "money":
         return desk.s.number(float(value), decimals=2)
     if kind in ("", "count", "ratio"):
@@ -184,8 +361,10 @@ def problem_text(desk: Desk, problem: Problem) -> str:
         PROBLEMS[problem.code],
         field=desk.label(problem.path),
         path=problem.path,
-        value=_shown(desk, problem.path, problem.value),
-        limit=_shown(desk, problem.path, problem.limit),
+        value=_shown(desk, problem.path, problem.value, _PROBLEM_KINDS.get(problem.code)),
+        limit=_shown(desk, problem.path, problem.limit, _PROBLEM_KINDS.get(problem.code)),
+        part=str(problem.params.get("part") or ""),
+        **{name: desk.s.whole(int(problem.params.get(name) or 0)) for name in ("side", "other", "corner")},
     )
 
 

@@ -44,8 +44,8 @@ SOURCES: Final[dict[str, Source]] = {
     "practice_foam_window": Source(
         "common_practice",
         "",
-        N_(
-            "Foam of 90 to 100 g/L for blocks of small shells; published windows are lighter and disagree with "
+        NP_(
+            "weight", "Foam of 90 to 100 g/L for blocks of small shells; published windows are lighter and disagree with "
             "each other."
         ),
     ),
@@ -58,7 +58,7 @@ SOURCES: Final[dict[str, Source]] = {
         "derived",
         "",
         N_(
-            "The shell's stability, loads and footing are not looked at; a licensed engineer and the local "
+            "Openings, skins, wind, snow, earthquake, footing and ground are not looked at; a licensed engineer and the local "
             "department decide."
         ),
     ),
@@ -92,7 +92,7 @@ SOURCES: Final[dict[str, Source]] = {
     "practice_cement_density": Source(
         "common_practice",
         "",
-        N_("Density of portland cement grains 3150 kg/m3; blended cements are lighter."),
+        NP_("weight", "Density of portland cement grains 3150 kg/m3; blended cements are lighter."),
     ),
     "practice_cement_suitability": Source(
         "common_practice",
@@ -110,8 +110,8 @@ SOURCES: Final[dict[str, Source]] = {
     "practice_full_drum": Source(
         "common_practice",
         "",
-        N_(
-            "A full drum is poured in place, tipped, let out below or emptied in buckets of at most 15 L; it is "
+        NP_(
+            "raising by hand", "A full drum is poured in place, tipped, let out below or emptied in buckets of at most 15 L; it is "
             "never lifted by hand."
         ),
     ),
@@ -122,6 +122,75 @@ SOURCES: Final[dict[str, Source]] = {
             "Base and skins take 0.7 to 1.0 times the cement of the shell again; a rough allowance until they are "
             "estimated."
         ),
+    ),
+    "practice_base": Source(
+        "common_practice",
+        "",
+        N_("Depths, widths, laps and waste of a base are typed; the defaults are common practice and no design."),
+    ),
+    "practice_mortar": Source(
+        "common_practice",
+        "",
+        N_(
+            "By absolute volumes: loose cement 1440 kg/m3, grains of sand and gravel 2650 kg/m3, of lime 2300 kg/m3. Handbooks count "
+            "by a dry volume of 1.27 to 1.33 times the wet one (from memory) and so come to other figures: the range shows both."
+        ),
+    ),
+    "practice_concrete": Source(
+        "common_practice",
+        "",
+        N_(
+            "By absolute volumes: loose cement 1440 kg/m3, grains of sand and gravel 2650 kg/m3. Handbooks count by a dry volume of 1.52 to "
+            "1.57 times the wet one (from memory)."
+        ),
+    ),
+    "practice_mesh": Source(
+        "common_practice",
+        "",
+        NP_(
+            "reinforcement",
+            "Strips are laid on the face along its meridian with the stated overlap; every strip is cut in one piece, longest first; mesh "
+            "is cut out at openings after it is laid.",
+        ),
+    ),
+    "steel_density": Source(
+        "memory",
+        "EN 10080, Steel for the reinforcement of concrete",
+        N_("Mass of bars from their round section at 7850 kg/m3; stated from memory."),
+    ),
+    "astm_c926_lath": Source(
+        "published",
+        "ASTM C926, Specification for application of portland cement-based plaster",
+        NP_("plaster", "Three coats on lath: 3/8 + 3/8 + 1/8 in, 7/8 in together (as trade pages quote it)."),
+    ),
+    "astm_c926_solid": Source(
+        "published",
+        "ASTM C926, Specification for application of portland cement-based plaster",
+        NP_(
+            "plaster",
+            "Three coats on a solid base 5/8 in together; two coats on masonry 1/2 in, on cast concrete 3/8 in (as trade pages quote it). How "
+            "the coats share it is from memory.",
+        ),
+    ),
+    "astm_c946": Source(
+        "memory",
+        "ASTM C946, Practice for construction of dry-stacked, surface-bonded walls",
+        N_("Surface bonding mortar with fibres at least 1/8 in thick on each face; stated from memory, the text was not read."),
+    ),
+    "stucco_handbook": Source(
+        "published",
+        "An older handbook of plastering, as a public page on stucco quotes it",
+        NP_("plaster", "On metal lath: scratch coat 1/2 in, brown coat 3/8 in, finish coat 3/8 in."),
+    ),
+    "ead_040083": Source(
+        "memory",
+        "EAD 040083 and ETAG 004, External thermal insulation composite systems with rendering",
+        NP_("reinforcement", "Glass-fibre mesh keeps after ageing at least half of its strength and at least 20 N/mm; stated from memory."),
+    ),
+    "practice_sawing": Source(
+        "common_practice",
+        "",
+        N_("Foamed concrete is sawn by hand to about a millimetre. Pieces of a tenth of a block and less are thrown away."),
     ),
     "practice_waste": Source(
         "common_practice",
@@ -141,13 +210,70 @@ SOURCES: Final[dict[str, Source]] = {
         "",
         N_("Default freeboard of one twentieth of the drum, so that the usual 159 L pass in a 170 L drum."),
     ),
-    "heyman_1967": Source(
+    "thrust_line": Source(
         "memory",
-        "J. Heyman, On shell solutions for masonry domes, International Journal of Solids and Structures 3 (1967)",
+        "J. Heyman, On shell solutions for masonry domes, International Journal of Solids and Structures 3 (1967); The Stone Skeleton (1995)",
         N_(
-            "A hemisphere cut into orange slices needs a thickness of at least 0.042 of its radius; value from "
-            "memory. Openings, wind, earthquake and thrust at the foot are not in it."
+            "What has no tension stands if one line of thrust fits within its thickness. The line is searched for in the shape as it is, a dome "
+            "cut into slices that may push on their neighbours, a vault into strips. The search gives 0.1075 for the semicircular arch, as Milankovitch does, and 0.043 "
+            "for the hemisphere, where Heyman rounds to 0.042 (both from memory)."
         ),
+    ),
+    "thrust_line_none": Source(
+        "derived",
+        "",
+        N_("The same search, up to a thickness of half the inside diameter."),
+    ),
+    "thrust_stem": Source(
+        "common_practice",
+        "",
+        N_(
+            "Own weight must hold what overturns or slides a stem one and a half times over; friction of a mortar bed 0.4, as EN 1996-1-1, 3.6.2 "
+            "gives it (from memory)."
+        ),
+    ),
+    "thrust_base": Source(
+        "derived",
+        "",
+        N_("Equilibrium of the shell above its springing: what leans outward there must be held there."),
+    ),
+    "wall_wind": Source(
+        "memory",
+        "EN 1991-1-4:2005, Table 7.9, and BS 6399-2:1997, clause 2.1",
+        N_(
+            "Moments about the foot of a loose wall: its weight against a net pressure of 2.3 times that of the gust at a free end and 1.2 times "
+            "far from it, and a gust of v pressing with 0.613 v2 pascals; stated from memory. A day's height of at most 1.2 m is common practice, no source."
+        ),
+    ),
+    "practice_fill": Source(
+        "common_practice",
+        "",
+        N_("Fills thinner than 20 mm crumble at their edge; falls of 1 in 50 drain a roof."),
+    ),
+    "practice_frame": Source(
+        "common_practice",
+        "",
+        N_("Posts at every corner and 3 m apart at most, a ring beam at the top; sizes are typed and no design."),
+    ),
+    "membrane": Source(
+        "derived",
+        "",
+        N_(
+            "Equilibrium of a thin shell, upright and level, from the crown down; checked against the closed forms of spherical domes."
+        ),
+    ),
+    "practice_slide": Source(
+        "common_practice",
+        "",
+        N_(
+            "Fresh blocks may slide from beds that lean 20 degrees, and must be counted on to slide from 30 degrees, until their ring closes; wet mortar "
+            "that clings holds more, a soft one less."
+        ),
+    ),
+    "practice_centring": Source(
+        "common_practice",
+        "",
+        N_("Arches over openings are built on centring as long as their curve; level heads take a lintel."),
     ),
     "niosh_94_110": Source(
         "published",

@@ -7,10 +7,11 @@ from foamwright.estimate import Outcome, estimate
 from foamwright.project.model import Project
 from foamwright.project.write import project_hash
 from foamwright.reader import Message, N_, Speaker
-from foamwright.sheets import batch, briefing, buy, foam, form, glance, landowner, mix, permission
-from foamwright.sheets.desk import Block, Desk
+from foamwright.sheets import batch, briefing, buy, finishes, foam, form, glance, landowner, lay, mix, patterns, permission, structure
+from foamwright.sheets.desk import Block, Desk, narrow
 from foamwright.sheets.fields import SECTIONS
 from foamwright.sheets.problems import problem_block
+from foamwright.sheets.stamp import stamp
 
 
 class Sheet(Protocol):
@@ -24,7 +25,7 @@ class Sheet(Protocol):
         """Return the blocks of the sheet."""
 
 
-SHEETS: Final[tuple[Sheet, ...]] = (glance, permission, mix, buy, landowner, batch, foam, briefing)
+SHEETS: Final[tuple[Sheet, ...]] = (glance, structure, permission, mix, finishes, buy, landowner, batch, foam, lay, patterns, briefing)
 
 _STRIP: Final = (
     ("blocks.count", N_("Blocks"), "glance"),
@@ -36,8 +37,9 @@ _STRIP: Final = (
 
 
 def sheet(desk: Desk, module: Sheet) -> Block:
-    """Return one sheet with its blocks; blocks with nothing in them are left out."""
-    made = [block for block in module.blocks(desk) if block.get("items", True)]
+    """Return one sheet under its stamp, where there is one; blocks with nothing in them are left out."""
+    full = [block for block in (stamp(desk), *module.blocks(desk)) if block.get("items", True)]
+    made = [part for block in full for part in (narrow(block) if block["kind"] == "table" else [block])]
     return {"id": module.ID, "section": module.SECTION, "title": desk.say(module.TITLE), "lead": "", "blocks": made}
 
 

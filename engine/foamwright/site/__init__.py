@@ -3,17 +3,23 @@
 from foamwright.site.batches import Batches, Option, SiteBatch, plan, stated_differs
 from foamwright.site.blocks import Blocks, count_blocks
 from foamwright.site.lifting import Emptying, Lift, Site, lifting
+from foamwright.site.laid import Masonry, MouldSet, Pattern, joint_need, masonry
 
 __all__ = [
     "Batches",
     "Blocks",
     "Emptying",
     "Lift",
+    "Masonry",
+    "MouldSet",
     "Option",
+    "Pattern",
     "Site",
     "SiteBatch",
     "count_blocks",
+    "joint_need",
     "lifting",
+    "masonry",
     "plan",
     "stated_differs",
 ]

@@ -1,6 +1,5 @@
 """Batches that fit a bag or a simple fraction of it and the drum, and what the whole job takes."""
 
-import math
 from fractions import Fraction
 from typing import Final
 
@@ -9,6 +8,8 @@ from attrs import frozen
 from foamwright.material.mix import MixResult
 from foamwright.project.model import Batch, Foam, Market, Waste
 from foamwright.project.notes import Note, Problem, Scalar
+from foamwright.project.whole import ROUNDING
+from foamwright.project.whole import ceiling as ceiling
 from foamwright.site.drum import marks, order
 
 #: Fractions of a bag that are offered, largest first.
@@ -17,8 +18,6 @@ FRACTIONS: Final = tuple(
 )
 #: A stated batch that is nearer than this to the one made on site is the same batch.
 SAME: Final = 0.005
-#: Counts are rounded up only when they pass a whole number by more than rounding [-].
-_ROUNDING: Final = 1e-9
 #: People type 0.333 for a third [-].
 _AS_TYPED: Final = 2e-3
 #: Bags per batch are told as "n bags make m batches" up to this m.
@@ -225,29 +224,6 @@ class Batches:
     mass_kg: float
 
 
-def ceiling(value: float) -> int:
-    """Round up, but not for a difference that is only rounding of floats.
-
-    Source: arithmetic.
-
-    Parameters
-    ----------
-    value : float
-        A count, 0 or more [-]
-
-    Returns
-    -------
-    int
-        Least whole number that is not smaller [-]
-
-    Examples
-    --------
-    >>> ceiling(0.1 * 3 / 0.1), ceiling(84.5)
-    (3, 85)
-    """
-    return math.ceil(value - _ROUNDING * max(1.0, value))
-
-
 def options(mix: MixResult, bag: float, limit: float) -> tuple[Option, ...]:
     """Return the batches that simple fractions of a bag make, proportions held.
 
@@ -294,7 +270,7 @@ def options(mix: MixResult, bag: float, limit: float) -> tuple[Option, ...]:
 
 
 def _fits(volume: float, limit: float) -> bool:
-    return volume <= limit * (1 + _ROUNDING)
+    return volume <= limit * (1 + ROUNDING)
 
 
 def _simple(bags: float) -> tuple[int, int] | tuple[None, None]:

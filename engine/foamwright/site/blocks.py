@@ -15,7 +15,11 @@ class BlockSize:
     Attributes
     ----------
     thickness_m : float
-        Third side of the mould: the thickness of the shell [m]
+        Third side of the mould: the thickness of the shell, where it tapers that of its foot [m]
+    length_m : float
+        Length of the mould [m]
+    height_m : float
+        Height of the mould [m]
     count : int
         Blocks that fill the shell [-]
     to_cast : int
@@ -29,6 +33,8 @@ class BlockSize:
     """
 
     thickness_m: float
+    length_m: float
+    height_m: float
     count: int
     to_cast: int
     volume_m3: float
@@ -45,17 +51,17 @@ class Blocks:
     count : int
         Blocks that fill the shells [-]
     basis : str
-        ``volume``: shell over block, joints and cutting not laid out [-]
+        ``volume``: shell or wall over block, joints and cutting not laid out; blocks to order as ordered [-]
     to_cast : int
         The same with those that break or are cut away [-]
     volume_m3 : float
-        Of the largest block [m3]
+        Of the largest block; 0 where there is none, since a fill is poured [m3]
     fresh_mass_kg : float
         Of the largest block as cast [kg]
     oven_dry_mass_kg : float
         Of the largest block dried in the oven [kg]
     sizes : tuple of BlockSize
-        One for each thickness [-]
+        One for each thickness, and one for each size that is ordered [-]
     """
 
     count: int
@@ -120,9 +126,10 @@ def block_mass_dry(volume: float, density: OvenDryDensity) -> float:
 def count_blocks(
     shape: Shape, block: Block, waste: Waste, wet: WetDensity, oven_dry: OvenDryDensity
 ) -> Blocks:
-    """Count blocks by volume, each thickness for itself.
+    """Count blocks by volume, each thickness for itself, and those that are ordered as they are ordered.
 
-    Source: arithmetic: ceiling of shell volume over block volume; breakage and cutting as typed.
+    Source: arithmetic: ceiling of shell volume over block volume, where a shell tapers over that of a
+    block of its mean thickness; breakage and cutting as typed. Ordered blocks are not cut; fills are poured.
 
     Parameters
     ----------
@@ -150,23 +157,44 @@ def count_blocks(
     >>> count_blocks(shape, Block(), Waste(), WetDensity(484.0), OvenDryDensity(322.0)).count
     755
     """
-    volumes: dict[float, float] = {}
+    volumes: dict[tuple[float, float], float] = {}
+    ordered: dict[tuple[float, float, float], int] = {}
     for part in shape.parts:
-        volumes[part.thickness_m] = volumes.get(part.thickness_m, 0.0) + part.shell_volume_m3
+        if part.fill is not None:
+            continue
+        if part.ordered is not None:
+            size = (part.ordered.thickness_m, part.ordered.length_m, part.ordered.height_m)
+            ordered[size] = ordered.get(size, 0) + part.ordered.count
+            continue
+        ends = part.end_walls_volume_m3
+        shell = (part.thickness_m, part.mean_thickness_m)
+        volumes[shell] = volumes.get(shell, 0.0) + part.shell_volume_m3 - ends
+        if part.end_thickness_m is not None:
+            wall = (part.end_thickness_m, part.end_thickness_m)
+            volumes[wall] = volumes.get(wall, 0.0) + ends
     spare = 1 + waste.breakage_fraction + waste.cutting_fraction
     sizes = []
-    for thickness, volume in volumes.items():
-        one = block.length_m * block.height_m * thickness
-        sizes.append(
-            BlockSize(
-                thickness_m=thickness,
-                count=ceiling(volume / one),
-                to_cast=ceiling(volume / one * spare),
-                volume_m3=one,
-                fresh_mass_kg=block_mass(one, wet),
-                oven_dry_mass_kg=block_mass_dry(one, oven_dry),
-            )
+
+    def made(thickness: float, length: float, height: float, needed: float, spare: float) -> BlockSize:
+        one = length * height * thickness
+        return BlockSize(
+            thickness_m=thickness,
+            length_m=length,
+            height_m=height,
+            count=ceiling(needed),
+            to_cast=ceiling(needed * spare),
+            volume_m3=one,
+            fresh_mass_kg=block_mass(one, wet),
+            oven_dry_mass_kg=block_mass_dry(one, oven_dry),
         )
+
+    for (thickness, mean), volume in volumes.items():
+        needed = volume / (block.length_m * block.height_m * mean)
+        sizes.append(made(thickness, block.length_m, block.height_m, needed, spare))
+    for (thickness, length, height), count in ordered.items():
+        sizes.append(made(thickness, length, height, count, 1 + waste.breakage_fraction))
+    if not sizes:
+        return Blocks(0, "volume", 0, 0.0, 0.0, 0.0, ())
     largest = max(sizes, key=lambda size: size.volume_m3)
     return Blocks(
         count=sum(size.count for size in sizes),

@@ -7,7 +7,7 @@ from attrs import frozen
 from foamwright.project.model import Batch, Market
 from foamwright.project.notes import Note, Scalar, Severity
 from foamwright.site.batches import Batches, ceiling
-from foamwright.site.blocks import Blocks
+from foamwright.site.laid import Masonry
 
 #: Load constant of the revised lifting equation: the most in the best posture (NIOSH 94-110, p. 7) [kg].
 LOAD_CONSTANT_KG: Final = 23.0
@@ -81,7 +81,7 @@ class Site:
 
 
 def lifting(
-    batches: Batches, blocks: Blocks, market: Market, batch: Batch
+    batches: Batches, blocks: Masonry, market: Market, batch: Batch
 ) -> tuple[Site, tuple[Note, ...]]:
     """List what is lifted by hand, with its mass.
 
@@ -93,7 +93,7 @@ def lifting(
     ----------
     batches : Batches
         The planned batches [-]
-    blocks : Blocks
+    blocks : Masonry
         The counted blocks [-]
     market : Market
         The bag [-]
@@ -126,7 +126,8 @@ def lifting(
         bucket_l, bucket_kg = made.yield_l / buckets, made.mass_kg / buckets
         lifts.append(_lift("pour_bucket", bucket_kg, buckets * batches.to_mix))
         params |= {"buckets": buckets, "bucket_l": bucket_l, "bucket_kg": bucket_kg}
-    lifts.append(_lift("block_fresh", blocks.fresh_mass_kg, blocks.to_cast))
+    if blocks.to_cast:
+        lifts.append(_lift("block_fresh", blocks.fresh_mass_kg, blocks.to_cast))
     notes.append(
         Note("full_drum_not_lifted", "info", "batch.emptying", params, "practice_full_drum")
     )

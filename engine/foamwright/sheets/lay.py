@@ -1,0 +1,178 @@
+"""The lay plan: course after course, what is laid, where the guide arm stands, and what falls on whom."""
+
+from typing import Any, Final
+
+from foamwright.reader import N_, NP_
+from foamwright.shape.courses import LAID, Course, one_length
+from foamwright.sheets.cautions import cautions
+from foamwright.sheets.desk import Block, Desk
+from foamwright.sheets.lay_drawing import coursed
+from foamwright.sheets.problems import notes_block
+from foamwright.sheets.structure import while_laid
+
+ID: Final = "lay"
+SECTION: Final = "site"
+TITLE: Final = NP_("masonry", "Lay plan")
+
+_ELEMENTS: Final = {
+    "shell": NP_("masonry", "Courses of the shell"),
+    "end_a": NP_("masonry", "Courses of the wall at end A"),
+    "end_b": NP_("masonry", "Courses of the wall at end B"),
+}
+KINDS: Final = {
+    "stem": N_("Stem wall"),
+    "springer": NP_("masonry", "Springer"),
+    "ring": NP_("masonry", "Ring"),
+    "rim": NP_("masonry", "Rim of the opening"),
+    "plug": N_("Crown plug"),
+    "key": NP_("masonry", "Row of keys"),
+    "wall": N_("End wall"),
+    "row": NP_("masonry", "Row on each side"),
+}
+
+
+def course_kind(desk: Desk, shape: str, kind: str) -> str:
+    """Return what a course is, in words."""
+    return desk.say(KINDS["row" if kind == "ring" and shape == "vault" else kind])
+
+
+def _of(desk: Desk, index: int, element: str) -> list[tuple[int, Course]]:
+    """The courses of one element of one part, each with its place among all."""
+    made = desk.e.blocks
+    return [
+        (i, course)
+        for i, (course, owner) in enumerate(zip(made.courses, made.owners, strict=True))
+        if owner == index and course.element == element
+    ]
+
+
+def _ways(desk: Desk, index: int) -> list[str]:
+    """How one part is laid, in points."""
+    s, part = desk.s, desk.project.parts[index]
+    courses = [course for _, course in _of(desk, index, "shell")]
+    vault = part.shape == "vault"
+    out = [s.p_("masonry", "Nobody stands below an open course.")]
+    pins = [course for course in courses if course.kind != "stem" and course.pin_height_m is not None]
+    if pins and pins[0].pin_height_m is not None:
+        height = s.quantity(pins[0].pin_height_m, "length_set")
+        if vault:
+            out.append(
+                s._("Stretch a line along the middle of the vault, %(height)s above the floor: the guide arm swings about it.", height=height)
+            )
+        else:
+            out.append(
+                s._("Stand a post in the middle and pin the guide arm to it %(height)s above the floor, so that it turns and rises.", height=height)
+            )
+        if one_length(part):
+            out.append(
+                s._("Above the springing the arm keeps one length: its pin is the centre of the profile.")
+            )
+        else:
+            out.append(
+                s.p_("masonry", "The arm's length changes from course to course: set it anew for each, as the table says. The centre of the profile lies elsewhere, so "
+                    "the arm shows where the inside edge is and not how the bed leans: take the lean from the table.")
+            )  # fmt: skip
+        if part.stem_height_m > 0:
+            out.append(s.p_("masonry", "In the stem wall the pin goes up with the courses and the arm stays level."))
+    out += [
+        s.p_("masonry", "The arm touches the lower inside edge of the blocks; their upper inside edge is that of the next course."),
+        s.p_("masonry", "All courses of the shell have one height, and so have those of the stem wall: no course is cut to make up the height. Set the mould "
+            "to it with a strip."),
+        s.p_("masonry", "Courses with an odd number begin with a whole block at end A; those with an even number begin with half a block.") if vault
+        else s.p_("masonry", "In courses with an odd number an upright joint stands where the drawing is cut; courses with an even number are turned by half a block. "
+                 "Where two upright joints come closer than a quarter of a block, turn the course a little."),
+        s._("A block that an opening touches is cut and counted as one. One that is taken whole is left out. A gap narrower than a tenth of a block is "
+            "closed with mortar."),
+    ]  # fmt: skip
+    if any(course.kind == "springer" for course in courses):
+        out.append(s._("Springers are the wedges between the level top of the stem wall and the first bed that leans."))
+    if any(course.kind == "plug" for course in courses):
+        out.append(s._("The plug is put in from above and is larger outside, so that it cannot fall through. It closes the last ring; until then keep all props."))
+    if any(course.kind == "key" for course in courses):
+        out.append(s._("The keys are put in from above. Until they are in and hard, the centring carries the vault."))
+    return out
+
+
+def _table(desk: Desk, index: int, element: str, patterns: dict[int, int]) -> Block | None:
+    """The courses of one element of one part."""
+    s, part = desk.s, desk.project.parts[index]
+    rows: list[list[dict[str, Any]]] = []
+    shell = element == "shell"
+    for i, course in _of(desk, index, element):
+        row: list[dict[str, Any]] = [
+            {"text": s.whole(course.course), "head": True},
+            {"text": course_kind(desk, part.shape, course.kind)},
+            desk.cell(f"course.count#{i}"),
+            desk.cell(f"course.cut#{i}") if course.cut else {"text": ""},
+            desk.cell(f"course.left_out#{i}") if course.left_out else {"text": ""},
+            desk.cell(f"course.height_m#{i}"),
+            desk.cell(f"course.radius_m#{i}"),
+        ]
+        if shell:
+            row += [
+                desk.cell(f"course.arm_m#{i}"), desk.cell(f"course.arm_angle_deg#{i}"), desk.cell(f"course.bed_angle_deg#{i}"),
+            ]  # fmt: skip
+        row.append({"text": s.whole(patterns[i] + 1)})
+        rows.append(row)
+    if not rows:
+        return None
+    titles = [
+        (NP_("masonry", "Course"), False), (N_("What"), False), (N_("Blocks"), True), (N_("of these cut"), True), (N_("left out"), True),
+        (NP_("masonry", "Height of the bed"), True),
+        (N_("From the middle") if part.shape == "vault" else N_("Radius"), True),
+    ]  # fmt: skip
+    if shell:
+        titles += [(N_("Guide arm"), True), (N_("Arm rises"), True), (NP_("masonry", "The bed leans inward"), True)]
+    titles.append((N_("Pattern"), False))
+    head = [{"text": desk.say(words), "number": number} for words, number in titles]
+    return {"kind": "table", "caption": desk.say(_ELEMENTS[element]), "head": head, "rows": rows}
+
+
+def _drawing(desk: Desk, index: int) -> Block:
+    """The section of one part with its courses."""
+    s, part = desk.s, desk.project.parts[index]
+    courses = tuple(course for _, course in _of(desk, index, "shell"))
+    title = s.p_("masonry", "Courses of %(part)s", part=part.id) if len(desk.project.parts) > 1 else s.p_("masonry", "Courses and guide arm")
+    words = s.np_(
+        "masonry", "Half the section with its %(number)s course, its beds and the guide arm.",
+        "Half the section with its %(number)s courses, their beds and the guide arm.",
+        len(courses), number=s.whole(len(courses)),
+    )  # fmt: skip
+    svg = coursed(part, courses, tuple(s.whole(c.course) for c in courses), title, words, s._("Pin"))
+    return {"kind": "drawing", "id": f"courses-{index}", "title": title, "words": words, "svg": svg, "touch": False}
+
+
+def blocks(desk: Desk) -> list[Block]:
+    """Return the blocks of the sheet."""
+    s = desk.s
+    out: list[Block] = [
+        {"kind": "text", "tone": "lead", "text": s.p_(
+            "masonry", "Course after course from the floor up. Every block is sawn to its pattern, so that all joints are even.")},
+        desk.figures(
+            "blocks.count", "blocks.cut", "blocks.left_out", "blocks.offcuts_used", "blocks.to_cast", "blocks.types",
+            "blocks.days_to_cast", "blocks.joint_l", "blocks.cut_away_fraction", "blocks.by_volume"),
+        notes_block(desk, desk.notes("piece_over_mould", "cutting_more_than_stated")),
+    ]  # fmt: skip
+    sets: list[list[dict[str, Any]]] = [
+        [{"text": desk.text(f"mould_set.height_m#{i}"), "figure": f"mould_set.height_m#{i}", "number": True, "head": True},
+         desk.cell(f"mould_set.thickness_m#{i}"), desk.cell(f"mould_set.count#{i}"), desk.cell(f"mould_set.fresh_mass_kg#{i}")]
+        for i in range(len(desk.e.blocks.mould_sets))
+    ]  # fmt: skip
+    if sets:
+        titles = (N_("Height of the block"), N_("Thickness"), N_("Blocks to cast"), N_("One, fresh"))
+        head = [{"text": desk.say(title), "number": True} for title in titles]
+        out.append({"kind": "table", "caption": s._("How the moulds are set"), "head": head, "rows": sets})
+    patterns = {place: k for k, pattern in enumerate(desk.e.blocks.patterns) for place in pattern.courses}
+    several = len(desk.project.parts) > 1
+    for i, part in enumerate(desk.project.parts):
+        if part.shape not in LAID:
+            continue
+        if several:
+            out.append({"kind": "heading", "text": part.id})
+        out.append(_drawing(desk, i))
+        out.append({"kind": "points", "items": _ways(desk, i)})
+        # The first look knows domes and vaults alone.
+        out += while_laid(desk, [shell.id for shell in desk.e.structure.parts].index(part.id))
+        out += [table for element in _ELEMENTS if (table := _table(desk, i, element, patterns)) is not None]
+    out.append(cautions(desk, ("laying",)))
+    return out

@@ -1,0 +1,85 @@
+"""The first look at stability, and what laying asks for."""
+
+from typing import Final
+
+from foamwright.reader import N_
+from foamwright.sheets.cautions import cautions
+from foamwright.sheets.desk import Block, Desk
+from foamwright.sheets.problems import notes_block
+
+ID: Final = "structure"
+SECTION: Final = "shape"
+TITLE: Final = N_("First look at stability")
+
+
+def _verdict(desk: Desk, index: int) -> Block:
+    """What the look found for one part, in words."""
+    part, s = desk.e.structure.parts[index], desk.s
+    taken = {
+        "dome": N_("Taken as a dome cut into slices that may push on their neighbours around each ring but never pull."),
+        "arch": N_("Taken as strips of arch side by side, without any tension."),
+    }[part.taken_as]
+    if part.shell_stands:
+        found = s._("A line of thrust fits within its thickness, as long as its springing is held.")
+    else:
+        found = s._("No line of thrust fits within its thickness.")
+    return {"kind": "text", "tone": "plain", "text": f"{desk.say(taken)} {found}"}
+
+
+def while_laid(desk: Desk, index: int) -> list[Block]:
+    """Props, centring and platforms of one part."""
+    made, s = desk.e.structure.parts[index].laying, desk.s
+    points = [s.p_("masonry", "Nobody stands below or inside an open course, propped or not.")]
+    if made.centring_m2 is not None:
+        points.append(s._("No arch of a vault stands before its last block is in: lay it on centring, and strike that only when the arch is closed "
+                          "and hard."))  # fmt: skip
+    elif made.props_from_m is not None:
+        points.append(
+            s._("From %(height)s up the beds lean more than %(low)s: hold every fresh block with a prop, a line or a form until its ring "
+                "closes. From a lean of %(high)s count on none to stay by itself (common practice, no source).",
+                height=desk.text(f"structure.props_from_m#{index}"), low=s.quantity(made.slides_low_deg, "angle"),
+                high=s.quantity(made.slides_high_deg, "angle"))
+        )  # fmt: skip
+    if made.centring_m > 0:
+        points.append(s.p_("masonry", "Build the arches over openings on centring, and leave it in until the course above them is closed and hard."))
+    if made.platform_levels:
+        points.append(
+            s.n_("%(number)s level of platform, inside and outside, at about %(reach)s from one to the next (common practice, no source).",
+                 "%(number)s levels of platform, inside and outside, at about %(reach)s from one to the next (common practice, no source).",
+                 made.platform_levels, number=s.whole(made.platform_levels), reach=s.quantity(made.reach_m, "length"))
+        )  # fmt: skip
+    return [
+        desk.figures(f"structure.props_from_m#{index}", f"structure.centring_m#{index}",
+                     f"structure.centring_m2#{index}"),
+        {"kind": "points", "items": points},
+    ]
+
+
+def blocks(desk: Desk) -> list[Block]:
+    """Return the blocks of the sheet."""
+    s = desk.s
+    out: list[Block] = [
+        {"kind": "text", "tone": "lead", "text": s._(
+            "A first look, never a design. It asks one question: can the shape carry its own weight without tension? Openings, skins, "
+            "wind, snow, earthquake, ground and footing are not in it. A licensed engineer and the local codes decide.")},
+        notes_block(desk, desk.notes("springing_needs_ring", "springing_pushes_base", "springing_held", "openings_not_checked")),
+    ]  # fmt: skip
+    several = len(desk.project.parts) > 1
+    for i, part in enumerate(desk.e.structure.parts):
+        if several:
+            out.append({"kind": "heading", "text": part.id})
+        out.append(_verdict(desk, i))
+        out.append(desk.figures(*(f"structure.{name}#{i}" for name in (
+            "thickness_ratio", "least_thickness_m", "thrust_kn_m", "ring_tension_kn", "stem_overturning_ratio", "meridian_max_kpa",
+            "hoop_max_kpa"))))  # fmt: skip
+        out.append({"kind": "heading", "text": s._("While it is laid")})
+        out += while_laid(desk, i)
+    for i, wall in enumerate(desk.e.structure.walls):
+        out.append({"kind": "heading", "text": wall.id if several else s._("While it is laid")})
+        out.append({"kind": "text", "tone": "plain", "text": s._(
+            "Taken as a wall that stands loose on its base and alone: no skin, no brace, no corner, no cross wall.")})
+        out.append(desk.figures(*(f"structure.wall_{name}#{i}" for name in ("wind_low", "wind", "braces", "day_height", "centring"))))
+    if desk.e.structure.walls:
+        out.append(notes_block(desk, desk.notes("wall_topples", "wall_holds_gust", "gust_unasked", "brace_unasked")))
+    out.append(cautions(desk, ("laying",)))
+    return out
