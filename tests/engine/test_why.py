@@ -186,7 +186,7 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
 
 def _laid(plain: Project) -> list[Project]:
     """Projects whose blocks have joints, with prices for what fills them, and one mould, so that days show every block."""
-    priced = tuple(Price(item=f"joint_{name}", unit="L", price=0.4 + i) for i, name in enumerate(("mortar", "adhesive")))
+    priced = tuple(Price(item=f"joint_{name}", unit=unit, price=0.4) for name, unit in (("mortar", "L"), ("adhesive", "m3")))
     base = attrs.evolve(
         plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=1),
         market=attrs.evolve(plain.market, prices=(*_PRICES, *priced)),
