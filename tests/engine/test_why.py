@@ -191,7 +191,7 @@ def _laid(plain: Project) -> list[Project]:
         plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=1),
         market=attrs.evolve(plain.market, prices=(*_PRICES, *priced)),
     )  # fmt: skip
-    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5]))]
+    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5], Part(shape="wall")))]
 
 
 def _finished(plain: Project) -> list[Project]:
@@ -364,11 +364,11 @@ def moved() -> dict[str, set[str]]:
         for path in _leaves(data):
             if path.startswith(_FINISH) and not finished and base is not bases[0]:
                 continue  # What is not stated moves nothing; the first project shows it.
-            if path.startswith(_SITE) and finished:
+            if path.startswith(_SITE) and finished and not (base.name == "parts" and path.startswith("waste.")):
                 continue
             if base.name == "mix" and not path.startswith("mix."):
                 continue
-            if base.name == "parts" and not path.startswith(("parts", "base.")):
+            if base.name == "parts" and not path.startswith(("parts", "base.", "waste.")):
                 continue
             for other in _others(path, _get(data, path)):
                 reading = read_project(_put(data, path, other))
