@@ -37,6 +37,9 @@ BEYOND: Final = 0.5
 MOST_TRIED: Final = 8
 #: Half-width of a start or a stop by hand (common practice, no source) [s].
 REACTION: Final = 0.5
+#: Numbers beyond these are no weights, volumes or times on a site [g, L, s, -].
+SMALLEST: Final = 1e-6
+LARGEST: Final = 1e9
 #: Half-width of the volume of a drum that nobody measured, of the volume (common practice, no source) [-].
 DRUM: Final = 0.02
 
@@ -410,8 +413,7 @@ def weigh_foam(
     'cannot_tell'
     """
     faults = _weights(gross, empty, resolution)
-    if not (math.isfinite(volume.value) and volume.value > 0 and math.isfinite(volume.standard)):
-        faults += (problem("bucket.volume_l", str(volume.value), 0, "too_small"),)
+    faults += _amounts((("bucket.volume_l", volume.value),), (("bucket.volume_standard_l", volume.standard),))
     if faults:
         return None, faults, ()
     net = gross - empty
@@ -587,12 +589,8 @@ def output(
     >>> round(found.l_per_min.value, 9), round(found.seconds.value, 9)
     (90.0, 80.0)
     """
-    asked = (("drum_l", drum), ("seconds", seconds), ("foam_l", foam))
-    faults = tuple(
-        problem(path, _shown(value), 0, "too_small")
-        for path, value in asked
-        if not math.isfinite(value) or value < 0 or (value == 0 and path != "foam_l")
-    )
+    rest = (("foam_l", foam), ("drum_standard_l", drum_standard or 0.0))
+    faults = _amounts((("drum_l", drum), ("seconds", seconds)), rest)
     if faults:
         return None, faults
     of_drum = rectangular(DRUM) if drum_standard is None else drum_standard / drum
@@ -645,18 +643,15 @@ def concentrate(
     >>> round(found.per_batch_l, 3), found.containers, round(found.days_per_container, 1)
     (0.3, 2, 8.3)
     """
-    asked = (
-        ("foam.agent_dilution", dilution),
-        ("foam_l", foam),
-        ("foam_density_kg_m3", density),
-        ("container_l", container),
-        ("batches_per_day", batches_per_day),
-        ("batches", batches),
-    )
-    faults = tuple(
-        problem(path, _shown(value), 0, "too_small")
-        for path, value in asked
-        if not math.isfinite(value) or value < 0 or (value < 1e-9 and path != "batches")
+    faults = _amounts(
+        (
+            ("foam.agent_dilution", dilution),
+            ("foam_l", foam),
+            ("foam_density_kg_m3", density),
+            ("container_l", container),
+            ("batches_per_day", batches_per_day),
+        ),
+        (("batches", batches),),
     )
     if faults:
         return None, faults
@@ -679,25 +674,26 @@ def concentrate(
     )
 
 
-def _shown(value: float) -> float | str:
-    return value if math.isfinite(value) else str(value)
+def _amounts(
+    above: tuple[tuple[str, float], ...], least: tuple[tuple[str, float], ...]
+) -> tuple[Problem, ...]:
+    """Return what is wrong with numbers that must lie above 0, and with those that may be 0."""
+    found = []
+    for (path, value), low in (*((each, SMALLEST) for each in above), *((each, 0.0) for each in least)):
+        if not math.isfinite(value):
+            found.append(problem(path, str(value), LARGEST, "not_finite"))
+        elif value < low:
+            found.append(problem(path, value, low, "too_small"))
+        elif value > LARGEST:
+            found.append(problem(path, value, LARGEST, "too_big"))
+    return tuple(found)
 
 
 def _weights(gross: float, empty: float, resolution: float) -> tuple[Problem, ...]:
-    asked = (("gross_g", gross), ("empty_g", empty), ("resolution_g", resolution))
-    faults: tuple[Problem, ...] = tuple(
-        problem(path, str(value), "finite", "not_finite")
-        for path, value in asked
-        if not math.isfinite(value)
-    )
-    if faults:
-        return faults
-    if empty < 0:
-        faults += (problem("empty_g", empty, 0, "too_small"),)
-    if resolution <= 0:
-        faults += (problem("resolution_g", resolution, 0, "too_small"),)
-    if gross <= empty:
-        faults += (problem("gross_g", gross, empty, "gross_below_empty"),)
+    asked = (("gross_g", gross), ("empty_g", empty))
+    faults = _amounts((("resolution_g", resolution),), asked)
+    if not faults and gross - empty < SMALLEST:
+        return (problem("gross_g", gross, empty, "gross_below_empty"),)
     return faults
 
 

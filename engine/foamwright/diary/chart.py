@@ -21,6 +21,8 @@ E2: Final = 2.660
 D4: Final = 3.267
 #: Below so many readings the fixed window alone judges (common practice, no source).
 LEAST: Final = 20
+#: What is denser is no reading and is left out [kg/m3].
+LARGEST: Final = 1e6
 #: Tests that tell of drift or of a jump; the others ask only to look.
 STOPPING: Final = (1, 2, 3, 5, 6)
 #: Points that each of the eight tests looks at.
@@ -160,7 +162,7 @@ def run(points: Sequence[Point]) -> tuple[Point, ...]:
     """
     kept: list[Point] = []
     for point in reversed(points):
-        if not math.isfinite(point.density_kg_m3):
+        if not abs(point.density_kg_m3) <= LARGEST:
             continue
         if kept and _made_by(point) != _made_by(kept[0]):
             break

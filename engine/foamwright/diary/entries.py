@@ -10,6 +10,7 @@ import hashlib
 import io
 import json
 import re
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from types import MappingProxyType
 from typing import Any, Final
@@ -902,8 +903,8 @@ def _parse(source: str) -> tuple[Any, tuple[Problem, ...]]:
     def pairs(items: list[tuple[str, Any]]) -> read._Object:
         made = read._Object(items)
         if len(made) < len(items):
-            names = [key for key, _ in items]
-            made.twice = tuple(key for key in made if names.count(key) > 1)
+            counts = Counter(key for key, _ in items)
+            made.twice = tuple(key for key, count in counts.items() if count > 1)
         return made
 
     try:

@@ -305,8 +305,8 @@ def forecast(planned: Planned, found: Facts) -> tuple[tuple[Ahead, ...], tuple[N
     """Say what is still needed, each with its range.
 
     Source: arithmetic; ranges by Wilson's interval for shares (Wilson, JASA 22 (1927) 209, from memory)
-    and twice the standard deviation of a sum of readings and of their mean. Refuses below 5 batches
-    and 30 blocks (common practice, no source).
+    and twice the standard error of the yield and of the day's blocks. Batches yet to lose are counted,
+    batches to set up are not. Refuses below 5 batches and 30 blocks (common practice, no source).
 
     Parameters
     ----------
@@ -336,14 +336,16 @@ def forecast(planned: Planned, found: Facts) -> tuple[tuple[Ahead, ...], tuple[N
         # Every block broke: no number of further ones can be told.
         return (), (note("plan_too_few", need=1, have=0, what="sound_blocks"),)
     to_make = Ahead("blocks", needed / (1 - share), needed / (1 - low), needed / (1 - min(high, 0.99)))
-    per = batches / found.made
-    # Blocks of a batch vary with what was written down when; a root of the count stands for it.
-    off = COVERAGE / math.sqrt(batches)
+    if not found.poured:
+        return (), (note("plan_too_few", what="batches", have=0, need=LEAST_BATCHES),)
+    few, lost, many = _share(found.lost, found.poured + found.lost)
+    per = found.poured / found.made
+    off = COVERAGE * _of_mean(found.yield_l) / found.yield_l.mean if found.yield_l else 0.0
     mixed = Ahead(
         "batches",
-        to_make.likely * per,
-        to_make.low * per * max(0.0, 1 - off),
-        to_make.high * per * (1 + off),
+        to_make.likely * per / (1 - lost),
+        to_make.low * per * max(0.0, 1 - off) / (1 - few),
+        to_make.high * per * (1 + off) / (1 - min(many, 0.99)),
     )
     ahead = [to_make, mixed]
     if found.bags_each is not None:
