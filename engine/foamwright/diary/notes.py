@@ -48,7 +48,6 @@ DIARY_PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "drain_not_rising",
         "drain_more_than_liquid",
         "entry_id_unreadable",
-        "entry_kind_missing",
         "csv_separator",
         "csv_damaged",
     }
