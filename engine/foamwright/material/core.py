@@ -192,6 +192,8 @@ def rise(slab: Slab, hours: float, start_above: float = 0.0) -> float:
     total = 0.0
     for mu, weight in _roots(slab.biot):
         leaving = (mu / (slab.thickness_m / 2)) ** 2 * slab.diffusivity_m2_s
+        if leaving * seconds > 50 and leaving > 1e6 * dying:
+            break
         kept = math.exp(-leaving * seconds)
         if abs(leaving - dying) < 1e-9 * dying:
             made = dying * seconds * kept
@@ -245,7 +247,8 @@ def core(
 
     Source: series of the slab (Carslaw and Jaeger); heat of the cement and its pace are ranges from
     memory, made for pastes and dense concrete; still air at a face 8 W/(m2 K) as ISO 6946 (1 / 0.13)
-    has it. Length and width are taken as much greater than the thickness: a cube stays cooler.
+    has it. Length and width are taken as much greater than the thickness: a cube stays cooler. Near
+    100 degrees C water boils and takes heat with it, so that a peak beyond is a sign and no forecast.
 
     Parameters
     ----------

@@ -156,6 +156,43 @@ def read(table: Table, density: float) -> tuple[float, float, float]:
     raise AssertionError("the greatest density stands in the table")
 
 
+def published(quantity: str, source: str, density: float) -> Row:
+    """Return what one source says at one density.
+
+    Source: the table's own.
+
+    Parameters
+    ----------
+    quantity : str
+        Property, its unit last in the name [-]
+    source : str
+        Source [-]
+    density : float
+        Density of the kind that leads into its table [kg/m3]
+
+    Returns
+    -------
+    Row
+        Least and most; the nearest row and a note where the density lies outside [-]
+
+    Raises
+    ------
+    LookupError
+        The source holds no such table.
+
+    Examples
+    --------
+    >>> published("conductivity_w_mk", "dstu_9191", 500.0).low
+    0.16
+    """
+    for table in TABLES:
+        if (table.quantity, table.source) == (quantity, source):
+            low, high, found = read(table, density)
+            note = table.note if found == density else "expect_outside_published"
+            return Row(quantity, low, high, source, table.basis, note)
+    raise LookupError(f"{source} holds no table of {quantity}")
+
+
 def expect(
     wet: WetDensity, oven_dry: OvenDryDensity
 ) -> tuple[tuple[Row, ...], tuple[Note, ...]]:
@@ -189,14 +226,12 @@ def expect(
     outside: dict[str, str] = {}
     for table in TABLES:
         asked = densities[table.density]
-        low, high, found = read(table, asked)
-        note = table.note
-        if found != asked:
-            note = "expect_outside_published"
+        row = published(table.quantity, table.source, asked)
+        if row.note == "expect_outside_published":
             outside[table.quantity] = ",".join(
                 part for part in (outside.get(table.quantity, ""), table.source) if part
             )
-        rows.append(Row(table.quantity, low, high, table.source, table.basis, note))
+        rows.append(row)
     for quantity, sources in outside.items():
         params: dict[str, Scalar] = {"quantity": quantity, "sources": sources, **densities}
         notes.append(remark("expect_outside_published", "caution", "mix", "arithmetic", params))
