@@ -25,6 +25,16 @@ LARGE: Final = 0.25
 SETTLED: Final = 0.01
 #: Most air that the standard batch may lose in pumping (ASTM C869-91 (R1999), Table 1) [-].
 AIR_LOSS: Final = 0.045
+#: What a reading may have been mistaken for: the figure as typed is so many times what was meant.
+SLIPS: Final = {
+    "ounces": 1 / 0.028349523125,
+    "pounds": 1 / 0.45359237,
+    "grams": 1000.0,
+    "ten_times": 10.0,
+    "a_tenth": 0.1,
+}
+#: A slip is thought of where it brings the reading so near the target (common practice, no source) [-].
+SLIP_WITHIN: Final = 0.15
 #: Coverage factor of the uncertainties (JCGM 100:2008, 6.2) [-].
 COVERAGE: Final = 2.0
 
@@ -46,6 +56,22 @@ class WetReading:
     net_kg: float
     density_kg_m3: WetDensity
     uncertainty_kg_m3: float
+
+
+@frozen
+class Doubt:
+    """What a strange reading may have been.
+
+    Attributes
+    ----------
+    slip : str
+        ``ounces``, ``pounds`` or ``grams`` typed as kilograms, ``ten_times``, ``a_tenth`` or ``empty_taken_off_twice`` [-]
+    density_kg_m3 : WetDensity
+        Wet density if it was that [kg/m3]
+    """
+
+    slip: str
+    density_kg_m3: WetDensity
 
 
 @frozen
@@ -246,6 +272,52 @@ def weigh_wet(
     return WetReading(net, WetDensity(density), COVERAGE * spread), ()
 
 
+def doubts(
+    gross: float, empty: float, bucket: float, target: WetDensity
+) -> tuple[Doubt, ...]:
+    """Return what a reading far off its target may have been, for asking and never for taking.
+
+    Source: arithmetic; the bounds are common practice, no source. Nothing is said of a reading within
+    40 % of its target.
+
+    Parameters
+    ----------
+    gross : float
+        Bucket and foamed concrete as typed [kg]
+    empty : float
+        Bucket as typed [kg]
+    bucket : float
+        Volume of the bucket [L]
+    target : WetDensity
+        Wet density wanted, above 0 [kg/m3]
+
+    Returns
+    -------
+    tuple of Doubt
+        Likely slips, the nearest to the target first [-]
+
+    Examples
+    --------
+    >>> [(d.slip, round(d.density_kg_m3)) for d in doubts(192.2, 21.2, 10.0, WetDensity(484.0))]
+    [('ounces', 485)]
+    >>> doubts(5.45, 0.60, 10.0, WetDensity(484.0))
+    ()
+    """
+    if not all(math.isfinite(v) and v > 0 for v in (gross, bucket, target)) or not 0 <= empty < math.inf:
+        return ()
+    net = gross - empty
+    if abs(net / bucket * 1000 / target - 1) <= 0.4:
+        return ()
+    guesses = {slip: net / times for slip, times in SLIPS.items()}
+    if empty > 0:
+        guesses["empty_taken_off_twice"] = gross
+    found = [
+        (abs(weight / bucket * 1000 / target - 1), Doubt(slip, WetDensity(weight / bucket * 1000)))
+        for slip, weight in guesses.items()
+    ]
+    return tuple(doubt for off, doubt in sorted(found, key=lambda f: f[0]) if off <= SLIP_WITHIN)
+
+
 def foam_to_fold_in(litres: float, density: float, target: float, foam: float) -> float:
     """Return the foam that brings a heavy batch down to its density.
 
@@ -406,6 +478,11 @@ def correct(
         if density < target:
             notes.append(remark("slurry_cures_no_foam", "warning", "check", "practice_foam_failed"))
         return answer("do_not_pour", "height_falling" if drum.falling else "foam_failed"), (), tuple(notes)
+    if not min(foam, target) <= density <= max(slurry, target):
+        # Lighter than foam or heavier than slurry, this batch cannot be: the reading is asked about.
+        params = {"value": density, "low": foam, "high": slurry}
+        notes.append(remark("reading_doubtful", "warning", "check.gross_kg", "arithmetic", params))
+        return answer("weigh_again", "reading_doubtful"), (), tuple(notes)
     allowed = max(within, 0.0) * target
     uncertain = reading.uncertainty_kg_m3
     if abs(density - target) <= allowed:

@@ -21,6 +21,7 @@ REMARK_CODES: Final[frozenset[str]] = frozenset(
         "no_published_row_reaches",
         # check
         "bucket_cannot_tell",
+        "reading_doubtful",
         "batch_height_falling",
         "foam_failed",
         "batch_too_late",
