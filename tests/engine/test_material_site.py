@@ -421,6 +421,17 @@ def test_water_needed_by_hand() -> None:
     assert temper.water_for(parts, 15.0) == pytest.approx(19.4)
 
 
+def test_air_holds_next_to_no_heat() -> None:
+    """A cubic metre of air weighs 1.2 kg and holds 1.005 kJ/(kg K): as much as 0.288 kg of water, by hand."""
+    parts = {p.what: p.water_kg for p in temper.parts_of(MIX, 20.0, 20.0, 20.0)}
+    assert parts["air"] == pytest.approx(0.288 * MIX.air_fraction * MIX.yield_l / 1000, rel=0.001)
+    assert parts["cement"] == pytest.approx(0.22 * MIX.cement_kg)
+    assert parts["foam"] == pytest.approx(MIX.foam_mass_kg) and parts["water"] == pytest.approx(MIX.water_l)
+    damp = blend.blend(100.0, 50.0, 5.0, 60.0, 3150.0, (Addition("sand", 1.05, moisture=0.05),))
+    sand = temper.parts_of(damp, 20.0, 20.0, 8.0)[-1]
+    assert (sand.water_kg, sand.celsius) == (pytest.approx(0.22 * 100 + 5), 8.0)
+
+
 @given(st.floats(15, 38), st.floats(15, 38), st.floats(0, 0.9), st.floats(0, 15))
 @cases
 def test_two_formulas_of_evaporation_agree(concrete: float, air: float, humidity: float, wind: float) -> None:
@@ -602,6 +613,22 @@ def test_thick_keeps_its_heat_and_thin_does_not() -> None:
     assert thick.rise_low_k > 0.9 * thick.adiabatic_low_k
     assert thin.rise_low_k < 0.05 * thin.adiabatic_low_k
     assert thick.fourier_day < 0.1 < 1 < thin.fourier_day
+
+
+def test_the_ends_of_the_range_by_finite_differences() -> None:
+    """Least: least heat, slowest, best conducting, faces held; most: the other ends and a film of 8 W/(m2 K).
+
+    Cement and water by hand for the first example: 42.64 kg and 34.37 kg in 159 L.
+    """
+    found = core.core(MIX, 0.30, 20.0, 20.0, "normal", (0.12, 0.24))[0]
+    assert found is not None
+    cement, water = 42.64 / 0.159, 34.37 / 0.159
+    holds = 4.18 * (0.22 * cement + water)
+    cool = core.Slab(0.30, 300 * cement / holds, 24.0, 0.24 / holds / 1000)
+    warm = core.Slab(0.30, 400 * cement / holds, 12.0, 0.12 / holds / 1000, 8.0 * 0.15 / 0.12)
+    hours = np.arange(8.0, 40.0, 1.0)
+    assert found.rise_low_k == pytest.approx(max(_stepped(cool, h, 0.0) for h in hours), abs=0.3)
+    assert found.rise_high_k == pytest.approx(max(_stepped(warm, h, 0.0) for h in hours), abs=0.3)
 
 
 @given(wild, wild, wild, wild, wild, wild)
