@@ -308,6 +308,9 @@ def test_a_conflict_keeps_both_and_strikes_neither_by_mistake() -> None:
     assert sorted(e.what.made for e in entries if isinstance(e.what, BlocksMade)) == [8, 9]
     assert [remark.code for remark in said] == ["undo_without_target"]
     assert next_counter(both, "a") == 2
+    # A part of it that travels alone keeps its mark, so that no undo of the plain id strikes it later.
+    alone = Diary(tuple(entry for entry in both.entries if "~" in entry.id)[:1])
+    assert merge(alone, Diary())[0] == alone
 
 
 # --- weighed ----------------------------------------------------------------------------------
@@ -476,6 +479,12 @@ def test_quality_is_not_taken_for_quantity() -> None:
     causes = search(("weak_core",), {"foam_density_ratio": 1.2, "wet_density_ratio": 1.0})[0].causes
     assert causes[0].about == "quality"
     assert {c.code: c.certainty for c in causes}["too_much_foam"] == "against"
+
+
+def test_quality_and_quantity_are_told_apart_by_the_time_of_the_foam() -> None:
+    found, _ = search(("weak_core",), {"wet_density_ratio": 0.9, "foam_density_ratio": 1.2})
+    assert {cause.code for cause in found.causes[:2]} == {"foam_too_wet", "too_much_foam"}
+    assert found.tell_apart == "time_output"
 
 
 def test_two_close_causes_are_told_apart_by_a_named_test() -> None:

@@ -357,6 +357,10 @@ def test_slips_are_asked_about() -> None:
     assert codes(9.5, 0.0, 1.0, 90.0, 100.0) == ["typed_a_tenth"]
     assert codes(0.595, 0.5, 1.0, 90.0, 100.0) == ["scale_in_kilograms"]
     assert codes(400.0, 0.0, 1.0, 90.0, 100.0) == ["reading_far_off"]
+    # A miss of 15 % is a reading to be judged and not a slip.
+    assert codes(77.0, 0.0, 1.0, 90.0, 100.0) == codes(114.0, 0.0, 1.0, 90.0, 100.0) == []
+    assert codes(76.0, 0.0, 1.0, 90.0, 100.0) == ["reading_far_off"]
+    assert codes(116.0, 0.0, 1.0, 90.0, 100.0) == ["reading_far_off"]
     large = asked.Known("large", 5.0, 700.0)
     question, = asked.ask(1175.0, 500.0, 1.0, 90.0, 100.0, (large,))
     assert question.code == "other_bucket" and question.meant is not None
