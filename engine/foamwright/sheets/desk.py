@@ -6,9 +6,10 @@ from typing import Any, Final
 from attrs import frozen
 
 from foamwright.estimate import Estimate, Outcome
-from foamwright.project.model import Project
+from foamwright.project.model import Part, Project
 from foamwright.project.notes import Note
 from foamwright.reader import Message, N_, Speaker
+from foamwright.shape import numbered
 from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, WITHIN, FieldText
 from foamwright.sheets.figures import FIGURES, Figure
 
@@ -99,6 +100,11 @@ class Desk:
         assert self.outcome.estimate is not None
         return self.outcome.estimate
 
+    @property
+    def parts(self) -> tuple[tuple[int, Part], ...]:
+        """The parts that the estimate holds, each with its place in the project."""
+        return numbered(self.project.parts, self.e.shape.places)
+
     def say(self, message: Message, **params: str) -> str:
         """Return a message in the reader's words."""
         return self.s.say(message, None, **params) if message.text else ""
@@ -163,12 +169,15 @@ class Desk:
         """Return the words of a field."""
         return FIELDS.get(pattern(path))
 
-    def label(self, path: str) -> str:
-        """Return where a path leads, in words, such as "Opening 2: Width"."""
+    def label(self, path: str, part: str | None = None) -> str:
+        """Return where a path leads, in words, such as "Opening 2: Width"; ``part`` stands for the number of a part."""
         words = []
         for match in _INDEX.finditer(path):
             entry = LISTS.get(pattern(path[: match.start()]))
             before = path[: match.start()]
+            if before == "parts" and part is not None:
+                words += [part] if part else []
+                continue
             several = match.group(1) != "0" or before != "parts"
             if entry and several:
                 words.append(self.say(entry[1], number=self.s.whole(int(match.group(1)) + 1)))

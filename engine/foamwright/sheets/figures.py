@@ -13,8 +13,10 @@ from attrs import frozen
 from foamwright.project.model import MIX_QUANTITIES
 from foamwright.reader import N_, NP_, Message
 from foamwright.sheets.fields import NOTHING
+from foamwright.structure.stability import thick_enough
 
 if TYPE_CHECKING:
+    from foamwright.shape import PartShape
     from foamwright.sheets.desk import Desk
 
 Get = Callable[["Desk", int], float | None]
@@ -72,8 +74,11 @@ LINES = (*SECTION, STEM, THICKNESS, TAPER, ENDS, "block.length_m", "block.height
 SAWN = (*LINES, END_THICKNESS)
 BONDED = (*LINES, "parts[].length_m", *OPENINGS)
 ALONG = "parts[].openings[].along_m"
-#: What blocks are counted by where they are not laid in courses: walls by volume, orders as ordered.
-UNLAID = ("parts[].plan_form", "parts[].plan", TALL, *GABLES, *FRAME, "parts[].order.count")
+SIDE = "parts[].openings[].side"
+#: What the beds of a wall's courses follow from, and what the length of its courses does.
+LEVELS = ("parts[].plan_form", TALL, *GABLES, *(f"parts[].wall.{name}" for name in ("build", "ring_beams", "ring_beam_height_m")))
+WALLED = ("parts[].plan_form", "parts[].plan", TALL, *GABLES, *FRAME)
+ORDERS = ("parts[].order.count",)
 BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m", *ORDERED)
 MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
 BAG = "market.cement_bag_kg"
@@ -85,8 +90,10 @@ WASTE = (
     "waste.cutting_fraction",
     "waste.calibration_batches",
 )
-#: Joints take their volume from the foamed concrete.
-JOB = (*SHELL, "block.length_m", "block.height_m", "block.joint_m", *BATCH, *WASTE)
+#: What the blocks that are laid follow from, one by one.
+PLACED = tuple(dict.fromkeys((*BONDED, ALONG, SIDE, *WALLED)))
+#: Joints take their volume from the foamed concrete, and what is sawn off adds to it.
+JOB = tuple(dict.fromkeys((*SHELL, *PLACED, *BATCH, *WASTE)))
 DRUM = (
     "batch.drum_form",
     "batch.drum_diameter_m",
@@ -183,6 +190,11 @@ def _mix(name: str, label: Message, kind: str, rule: Message, source: str = "abs
     return Figure(f"mix.{name}", label, kind, get, rule, inputs, source, leaves_out)
 
 
+def _least_thickness(desk: "Desk", index: int) -> float | None:
+    least = desk.e.structure.parts[index].least_thickness_m
+    return None if least is None else thick_enough(least)
+
+
 def _ring_span(desk: "Desk", index: int) -> tuple[float, float] | None:
     part = desk.e.structure.parts[index]
     low, high = part.ring_tension_low_kn, part.ring_tension_kn
@@ -233,8 +245,14 @@ def _lap(desk: "Desk", index: int) -> float | None:
     return None if steel is None else steel.lap_m
 
 
+def _measured(desk: "Desk", place: int) -> "PartShape":
+    """The measures of the part at a place of the project."""
+    shape = desk.e.shape
+    return shape.parts[shape.places.index(place)]
+
+
 def _filled(desk: "Desk", index: int, name: str) -> float | None:
-    found = desk.e.shape.parts[index].fill
+    found = _measured(desk, index).fill
     return None if found is None else getattr(found, name)
 
 
@@ -261,7 +279,7 @@ def _course(name: str, label: Message, kind: str, rule: Message, inputs: tuple[s
 
     def get(desk: "Desk", index: int) -> float | None:
         found = getattr(desk.e.blocks.courses[index], name)
-        return None if found is None or (name in ("cut", "left_out") and not found) else float(found)
+        return None if found is None or (name in ("cut", "left_out", "offcuts") and not found) else float(found)
 
     return Figure(f"course.{name}", label, kind, get, rule, inputs, "arithmetic")
 
@@ -503,7 +521,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.count", N_("Blocks"), "count", lambda d, _: d.e.blocks.count,
         NP_("masonry", "The blocks of all courses, one by one: whole ones, and cut ones as one each; those that openings take whole are left out."),
-        _all_of(BONDED, (ALONG,), UNLAID), "arithmetic",
+        _all_of(PLACED, ORDERS), "arithmetic",
     ),
     Figure(
         "blocks.by_volume", N_("The same by volume"), "count", lambda d, _: d.e.blocks.by_volume.count,
@@ -514,21 +532,21 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.cut", N_("Blocks that are cut at openings and at the ends of rows"), "count", lambda d, _: d.e.blocks.cut,
         NP_("masonry", "Every block that an opening touches at the heights of its course, and the blocks at both ends of a row that begins with half a block or meets a slope."),
-        (*BONDED, ALONG), "arithmetic",
+        PLACED, "arithmetic",
     ),
     Figure(
         "blocks.left_out", N_("Blocks left out at openings"), "count", lambda d, _: d.e.blocks.left_out,
-        N_("Every block that an opening takes whole, or all but a tenth."), tuple(name for name in (*BONDED, ALONG) if name != ENDS), "arithmetic",
+        N_("Every block that an opening takes whole, or all but a tenth."), tuple(name for name in PLACED if name != ENDS), "arithmetic",
     ),
     Figure(
         "blocks.offcuts_used", N_("Cut blocks that come from the rest of another"), "count", lambda d, _: d.e.blocks.offcuts_used,
         N_("The pieces of blocks that come out of the mould alike, the longest first, each from the first opened block that still holds it."),
-        (*BONDED, ALONG), "practice_sawing",
+        PLACED, "practice_sawing",
     ),
     Figure(
         "blocks.to_cast", N_("Blocks to cast, broken ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
         N_("The whole blocks and those that are opened for cut ones, with the share that breaks, rounded up."),
-        _all_of(BONDED, UNLAID, ("waste.breakage_fraction", "waste.cutting_fraction")), "practice_waste",
+        _all_of(PLACED, ORDERS, ("waste.breakage_fraction",)), "practice_waste",
     ),
     Figure(
         "blocks.types", N_("Distinct blocks"), "count", lambda d, _: d.e.blocks.types,
@@ -537,18 +555,18 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.days_to_cast", N_("Days of casting"), "count", lambda d, _: d.e.blocks.days_to_cast,
         N_("The blocks to cast over those cast in a day, rounded up."),
-        _all_of(BONDED, UNLAID, ("waste.breakage_fraction", "waste.cutting_fraction", "block.moulds")), "practice_waste",
+        _all_of(PLACED, ORDERS, ("waste.breakage_fraction", "block.moulds")), "practice_waste",
         N_("Days on which nothing is cast, and blocks that stay longer in the mould."),
     ),
     Figure(
         "blocks.cut_away_fraction", N_("Sawn off, over what stands in the wall"), "fraction", lambda d, _: d.e.blocks.cut_away_fraction,
-        N_("The blocks as they come out of the mould, less the blocks in place, over the blocks in place."), (*BONDED, END_THICKNESS), "practice_sawing",
+        N_("The blocks as they come out of the mould, less the blocks in place, over the blocks in place."), _all_of(PLACED, (END_THICKNESS,)), "practice_sawing",
         N_("Blocks that break."),
     ),
     Figure(
         "blocks.joint_l", N_("For the joints"), "liquid", lambda d, _: d.e.blocks.joint_l,
         NP_("masonry", "The bed under every course and the upright joints between its blocks, each as thick as typed; the share of the openings is taken out."),
-        (*SAWN, "parts[].length_m", *OPENINGS), "arithmetic", N_("What is squeezed out and scraped off."),
+        _all_of(SAWN, ("parts[].length_m",), OPENINGS, WALLED), "arithmetic", N_("What is squeezed out and scraped off."),
     ),
     Figure(
         "blocks.sawn_mass_kg", N_("The heaviest block, sawn, as wet as cast"), "mass", lambda d, _: d.e.blocks.sawn_mass_kg,
@@ -566,22 +584,25 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "mould_set.count", N_("Blocks to cast"), "count", lambda d, i: d.e.blocks.mould_sets[i].count,
-        N_("Whole blocks, and those that are opened for cut ones."), BONDED, "arithmetic", N_("Blocks that break."),
+        N_("Whole blocks, and those that are opened for cut ones."), PLACED, "arithmetic", N_("Blocks that break."),
     ),
     Figure(
         "mould_set.fresh_mass_kg", N_("One, fresh"), "mass", lambda d, i: d.e.blocks.mould_sets[i].fresh_mass_kg,
         N_("The full length of the mould times this height and thickness, times the wet density."), (*SAWN, *MIX), "absolute_volume",
         N_("The mould itself."),
     ),
-    _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), (*BONDED, ALONG)),
-    _course("cut", N_("of these cut"), "count", NP_("masonry", "Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), (*BONDED, ALONG)),
-    _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), (*BONDED, ALONG)),
+    _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), PLACED),
+    _course("cut", N_("of these cut"), "count", NP_("masonry", "Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), PLACED),
+    _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), PLACED),
+    _course("whole", N_("Whole blocks"), "count", N_("Blocks that no opening, no end of a row and no slope cuts."), PLACED),
+    _course("offcuts", N_("Cut from what is left of another"), "count", N_("The pieces of blocks that come out of the mould alike, the longest first, each from the first opened block that still holds it."), PLACED),
+    _course("length_m", N_("Length"), "length", N_("Along the middle of the wall at the bed of the course, all sides added up, posts left out."), _all_of(PLAN, (THICKNESS, "block.height_m", "block.joint_m"), WALLED)),
     _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, LINES),
     _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), LINES),
     _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), LINES),
     _course("arm_angle_deg", N_("Arm rises"), "angle_set", N_("From level, at the pin, to the inside edge of the bed."), LINES),
     _course("bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle_set", NP_("masonry", "The bed lies square to the inside face at that height."), LINES),
-    _sawn("count", N_("Blocks"), "count", NP_("masonry", "The blocks of every course that takes this pattern, cut ones counted as one each."), (*BONDED, ALONG)),
+    _sawn("count", N_("Blocks"), "count", NP_("masonry", "The blocks of every course that takes this pattern, cut ones counted as one each."), PLACED),
     _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
     _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
     _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
@@ -646,7 +667,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "batches.count", N_("Batches, waste counted"), "decimal", lambda d, _: d.e.batches.count,
-        N_("The shell over what a batch makes, with the waste of each cause added and the batches of calibration."),
+        N_("The shell over what a batch makes. To that comes what is sawn off, so that all blocks that are cast are filled, then what breaks and is lost of all that, and the batches of calibration."),
         JOB, "practice_waste", _NO_SKIN,
     ),
     Figure(
@@ -752,7 +773,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "waste.batches", N_("Batches"), "decimal", lambda d, i: d.e.batches.waste[i].batches,
-        N_("This share of the batches that stand in the wall, or the batches that you named."), JOB, "practice_waste",
+        N_("Sawn off: the blocks as they are cast less the blocks in place, or your share of those in place. Broken: a share of what is cast; lost: a share of that and of what is poured. Calibration: the batches that you named."), JOB, "practice_waste",
     ),
     Figure(
         "lift.mass_kg", N_("Mass"), "mass", lambda d, i: d.e.site.lifts[i].mass_kg,
@@ -768,8 +789,8 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "structure.least_thickness_m", N_("Least thickness without tension"), "length_small",
-        lambda d, i: d.e.structure.parts[i].least_thickness_m,
-        N_("The thickness at which a line of thrust only just fits into this shape, its springing held. At this thickness it is about to fall."),
+        _least_thickness,
+        N_("The thickness at which a line of thrust only just fits into this shape, its springing held, rounded up to half a centimetre. At this thickness it is about to fall."),
         (*SECTION, THICKNESS, TAPER), "thrust_line", _FIRST_LOOK,
     ),
     Figure(
@@ -791,6 +812,12 @@ _ALL: Final[tuple[Figure, ...]] = (
         lambda d, i: d.e.structure.parts[i].stem_overturning_ratio,
         N_("What the weight on the stem holds about its outer foot, over what the thrust at its head overturns. Below 1.5 it is not counted on."),
         (*SECTION, STEM, THICKNESS, TAPER), "thrust_stem", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.base_ratio", N_("Base: weight over the thrust"), "ratio",
+        lambda d, i: d.e.structure.parts[i].base_ratio,
+        N_("What the weight on the base holds over what the vault's thrust overturns or slides, the lesser of both. Below 1.5 it is not counted on."),
+        (*PROFILE, SPAN, STEM, THICKNESS, TAPER, "base.kind", "base.beam_width_m", "base.beam_height_m", *MIX), "thrust_base_weight", _FIRST_LOOK,
     ),
     Figure(
         "structure.meridian_max_kpa", N_("Greatest pressure down the shell"), "pressure",
@@ -856,7 +883,7 @@ _ALL: Final[tuple[Figure, ...]] = (
         "practice_centring", N_("How many are made at a time: one centring can serve one opening after another."),
     ),
     Figure(
-        "part.volume", N_("Foamed concrete of this part"), "volume", lambda d, i: d.e.shape.parts[i].shell_volume_m3,
+        "part.volume", N_("Foamed concrete of this part"), "volume", lambda d, i: _measured(d, i).shell_volume_m3,
         N_("As measured between its faces, its area times its depth, or its blocks added up."), SHELL, "arithmetic",
     ),
     Figure(

@@ -173,7 +173,7 @@ def drawing(desk: Desk, index: int) -> Block:
 def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     s = desk.s
-    out: list[Block] = [block for i in range(len(desk.project.parts)) for block in all_drawings(desk, i)]
+    out: list[Block] = [block for i, _ in desk.parts for block in all_drawings(desk, i)]
     out.append(
         {
             "kind": "figures",

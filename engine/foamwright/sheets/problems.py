@@ -176,6 +176,11 @@ NOTES: Final[dict[str, Message]] = {
         "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s; without "
         "tension this shape needs at least %(limit)s, which is a thickness of %(least_m)s."
     ),
+    "not_to_be_built/thrust_line_taper": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s; without "
+        "tension this shape needs at least %(limit)s, which is a thickness of %(least_m)s at the springing, and a crown thicker in the same "
+        "proportion."
+    ),
     "not_to_be_built/thrust_line_none": N_(
         "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s, and no "
         "thickness was found that carries this shape without tension."
@@ -183,6 +188,14 @@ NOTES: Final[dict[str, Message]] = {
     "not_to_be_built/thrust_stem": N_(
         "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The vault pushes outward with "
         "%(thrust_kn_m)s, more than its stem walls hold by their weight."
+    ),
+    "not_to_be_built/thrust_base_weight": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The vault pushes outward with "
+        "%(thrust_kn_m)s, more than its base holds by its weight."
+    ),
+    "not_to_be_built/wall_wind": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The gust that was typed, %(gust_m_s)s, topples this "
+        "wall while it is fresh (from %(low_m_s)s on), and nobody has said yet what a brace holds."
     ),
     "slender_shell": N_(
         "%(part)s: slender. Thickness over radius is %(ratio)s, less than half of what the classical round shape needs (%(limit)s). Its own "
@@ -237,6 +250,31 @@ NOTES: Final[dict[str, Message]] = {
         "%(part)s: by its weight the stem holds the outward thrust of %(thrust_kn_m)s one and a half times over, while nothing "
         "cuts it and the ground does not give way."
     ),
+    "base_holds_thrust": N_(
+        "%(part)s: away from openings the base as typed holds the outward thrust of %(thrust_kn_m)s by its weight, one and a half times over, "
+        "with a friction of 0.4 on the ground (common practice, no source). Wet clay and loose fill hold less; the skins' share is on top."
+    ),
+    "springing_cut": N_(
+        "%(part)s: doors or windows cut through the springing (%(number)s, together %(cut_m)s of %(whole_m)s). A ring at the springing is cut there "
+        "too, and the shell beside the opening must carry more. The ring must go round each of them in one piece; whoever sizes the ring "
+        "sizes this as well."
+    ),
+    "springing_cut/thrust_base": N_(
+        "%(part)s: doors or windows cut through the foot of the shell (%(number)s, together %(cut_m)s of %(whole_m)s). A ring in the base runs on "
+        "under them, but the shell beside each must carry more, and this look has not seen it. Ask whoever sizes the ring."
+    ),
+    "springing_cut_vault": N_(
+        "%(part)s: doors or windows cut through the springing (%(number)s, together %(cut_m)s of %(whole_m)s). The strip of vault above each has "
+        "nothing to stand on: an arch or a lintel must carry it to both sides, and this look has not seen that. Ask whoever sizes the "
+        "ties or buttresses."
+    ),
+    "crown_glass_not_checked": N_(
+        "%(part)s: the glass over the crown is not in this look. It presses on the rim with its own weight, its frame, snow, and whoever cleans it."
+    ),
+    "skins_add_load": N_(
+        "The skins weigh %(fraction)s of the fresh foamed concrete of domes and vaults. Thrust and ring tension of the first look grow by "
+        "about as much."
+    ),
     "openings_not_checked": N_(
         "%(part)s: doors and windows are not in this look (%(number)s). Each weakens the shell around it, most of all where it cuts the springing."
     ),
@@ -244,8 +282,8 @@ NOTES: Final[dict[str, Message]] = {
         "best posture (from memory). Use a smaller mould, two people or a hoist."
     ),
     "cutting_more_than_stated": N_(
-        "Sawing the blocks to shape takes %(fraction)s of what stands in the wall; the share that you typed for it is %(limit)s, and so much is "
-        "mixed. Type the larger one, or set the mould closer to the block."
+        "Sawing the blocks to shape takes %(fraction)s of what stands in the wall; the share that you typed for it is %(limit)s, and only so much "
+        "is mixed for it: bags may run short. Leave the share empty, and it is counted from the lay plan."
     ),
     "piece_over_mould": NP_(
         "masonry", "%(part)s: a block of course %(course)s is %(height_m)s high, more than the mould holds (%(limit)s). Cast it in a form of its own."
@@ -289,6 +327,8 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "top_m": "length",
     "ratio": "ratio4",
     "least_m": "length_small",
+    "cut_m": "length",
+    "whole_m": "length",
     "thrust_kn_m": "line_load",
     "ring_tension_kn": "force",
     "number": "count",
@@ -355,17 +395,41 @@ def _shown(desk: Desk, path: str, value: Any, kind: str | None = None) -> str:
     return desk.s.quantity(float(value), kind, significant=4, trim=True)
 
 
-def problem_text(desk: Desk, problem: Problem) -> str:
-    """Return a problem as one sentence that names field, value and limit."""
+def problem_text(desk: Desk, problem: Problem, *, named: bool = True) -> str:
+    """Return a problem as one sentence that names field, value and limit, and the part where there are several."""
+    words = PROBLEMS[problem.code]
+    name = str(problem.params.get("part") or "") if len(desk.project.parts) > 1 else ""
+    # Where the sentence has a place for the part, the field need not name it too.
+    label = "" if name and (not named or "%(part)s" in words.text) else name or None
     return desk.say(
-        PROBLEMS[problem.code],
-        field=desk.label(problem.path),
+        words,
+        field=desk.label(problem.path, label),
         path=problem.path,
         value=_shown(desk, problem.path, problem.value, _PROBLEM_KINDS.get(problem.code)),
         limit=_shown(desk, problem.path, problem.limit, _PROBLEM_KINDS.get(problem.code)),
         part=str(problem.params.get("part") or ""),
         **{name: desk.s.whole(int(problem.params.get(name) or 0)) for name in ("side", "other", "corner")},
     )
+
+
+#: Said wherever something is added up, so that nobody buys too little.
+_LEFT_OUT: Final = N_("Without %(part)s, which cannot be built as stated: %(why)s")
+
+
+def left_out_lines(desk: Desk) -> list[tuple[str, str]]:
+    """Return for each part that the estimate leaves out the path of its fault, and a sentence that says so."""
+    found = []
+    for part in desk.outcome.left_out:
+        faults = [problem for problem in desk.outcome.problems if problem.params.get("part") == part]
+        told = " ".join(problem_text(desk, problem, named=False) for problem in faults)
+        found.append((faults[0].path, desk.say(_LEFT_OUT, part=part, why=told)))
+    return found
+
+
+def left_out_items(desk: Desk) -> list[dict[str, Any]]:
+    """Return the same as items of a block of notes."""
+    word = desk.say(_SEVERITY["warning"])
+    return [{"severity": "warning", "word": word, "text": text, "path": path} for path, text in left_out_lines(desk)]
 
 
 def problem_block(desk: Desk, problem: Problem) -> dict[str, str]:

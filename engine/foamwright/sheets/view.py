@@ -76,7 +76,8 @@ def view(project: Project, s: Speaker, want: list[str] | None = None, outcome: O
     Returns
     -------
     dict
-        The View as plain data; its sheets are None where there is no estimate [-]
+        The View as plain data; its sheets are None where there is no estimate, and where there are problems beside them, the
+        sheets are those of the other parts [-]
     """
     done = outcome or estimate(project)
     desk = Desk(project, done, s)
