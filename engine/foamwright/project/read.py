@@ -22,7 +22,7 @@ from foamwright.project.notes import Problem, Scalar
 from foamwright.project.quote import MAX_QUOTED, UNPRINTABLE, UNPRINTABLE_IN_LINE, quote
 
 #: Longest text of a project file, in bytes of UTF-8.
-MAX_BYTES: Final = 1_000_000
+MAX_BYTES: Final = 8_000_000
 #: Deepest nesting of brackets; a project itself needs five.
 MAX_DEPTH: Final = 16
 #: Most problems told at once; one more then counts the rest.
@@ -90,7 +90,7 @@ def read_project(
 
     Notes
     -----
-    Valid for text of at most 1 000 000 bytes, nested at most 16 deep. Raises nothing.
+    Valid for text of at most 8 000 000 bytes, nested at most 16 deep. Raises nothing.
 
     Examples
     --------
