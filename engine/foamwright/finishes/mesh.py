@@ -53,7 +53,7 @@ class Strip:
     Attributes
     ----------
     kind : str
-        ``gore`` up the meridian, ``band`` across it, ``cap`` over the crown, ``reveal`` [-]
+        ``gore`` up the meridian, ``band`` across it, ``cap`` over the crown, ``reveal``, ``hood`` [-]
     from_m : float
         Where they begin along the meridian; negative at a return at the foot [m]
     to_m : float
