@@ -125,7 +125,7 @@ def estimate(project: Project) -> Outcome:
     --------
     >>> outcome = estimate(Project())
     >>> outcome.estimate.batches.cement_bags, outcome.problems
-    (94, ())
+    (103, ())
     >>> from foamwright.project.model import Part
     >>> beside = (*Project().parts, Part(id="far", profile="pointed", rise_m=1.0, at_m=(20.0, 0.0)))
     >>> outcome = estimate(Project(parts=beside))

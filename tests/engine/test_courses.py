@@ -302,12 +302,13 @@ def test_moulds_give_days() -> None:
     assert made.days_to_cast == math.ceil(made.to_cast / 60)
 
 
-def test_parts_that_are_no_shell_are_counted_by_volume() -> None:
+def test_walls_are_laid_too_and_orders_are_counted_as_ordered() -> None:
     wall = Part(id="wall", shape="wall", at_m=(30.0, 0.0))
-    made = _made(parts=(Part(), wall)).blocks
-    alone = _made(parts=(wall,)).blocks
-    assert made.basis == "mixed" and alone.basis == "volume" and alone.courses == ()
-    assert made.count == _made(parts=(Part(),)).blocks.count + alone.count
+    order = Part(id="order", shape="blocks", at_m=(60.0, 0.0))
+    made, alone = _made(parts=(Part(), wall, order)).blocks, _made(parts=(wall,)).blocks
+    ordered = _made(parts=(order,)).blocks
+    assert made.basis == alone.basis == "courses" and ordered.basis == "volume" and ordered.courses == ()
+    assert made.count == _made(parts=(Part(),)).blocks.count + alone.count + ordered.count
 
 
 def _drawn(project: Project, sheet: str) -> list[dict[str, str]]:

@@ -990,6 +990,35 @@ def measure_wall(part: Part) -> WallMeasures:
     )
 
 
+def gables_volume(part: Part) -> tuple[float, float]:
+    """Return the volume of a wall's gables, and what it would be if no mitre cut their feet.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    part : Part
+        A wall [m]
+
+    Returns
+    -------
+    tuple of (float, float)
+        Volume, and volume without mitres [m3]
+
+    Examples
+    --------
+    >>> from foamwright.project.model import Wall
+    >>> [round(volume, 4) for volume in gables_volume(Part(shape="wall", wall=Wall(gable_rise_m=1.0)))]
+    [0.8397, 0.84]
+    """
+    rise, thick = part.wall.gable_rise_m, part.thickness_m
+    sides = [side for i, side in enumerate(outline(part).sides) if gabled(part, i)]
+    return (
+        sum(_gable_sizes(side, thick, rise)[0] for side in sides),
+        sum(thick * rise * side.middle_m / 2 for side in sides),
+    )
+
+
 def _gable_sizes(side: Side, thick: float, rise: float) -> tuple[float, float, float]:
     """Volume and both faces of a gable over the middle line of a side, cut on the side's mitres."""
     length = side.middle_m

@@ -177,10 +177,10 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].openings[].spacing_deg": FieldText(
         N_("Angle from one to the next"), N_("Empty: spread evenly all round."), "angle"
     ),
-    "block.length_m": FieldText(N_("Block length"), N_("The inside of the mould."), "length_small"),
+    "block.length_m": FieldText(N_("Block length"), N_("The inside of the mould. Common practice, no source: 12 in or 30 cm."), "length_small"),
     "block.height_m": FieldText(
         N_("Block height"),
-        N_("The third side is the shell's thickness."),
+        N_("Common practice, no source: 12 in or 30 cm. The third side is the shell's thickness: 4 to 12 in, or 10 to 30 cm."),
         "length_small",
     ),
     "block.joint_m": FieldText(
@@ -317,7 +317,9 @@ FIELDS: Final[dict[str, FieldText]] = {
     ),
     "waste.lost_batches_fraction": FieldText(N_("Batches lost"), N_("Collapsed, off their weight."), "fraction"),
     "waste.breakage_fraction": FieldText(N_("Blocks broken"), N_("In the mould, carried, laid."), "fraction"),
-    "waste.cutting_fraction": FieldText(N_("Cut away"), N_("At openings and to fit the curve."), "fraction"),
+    "waste.cutting_fraction": FieldText(
+        N_("Cut away"), N_("Sawn off at openings and to fit the curve. Empty: as counted from the lay plan."), "fraction"
+    ),
     "waste.calibration_batches": FieldText(
         N_("Batches to find the foam's weight"), N_("Mixed before the first block counts."), "count"
     ),

@@ -169,7 +169,7 @@ def count_blocks(
             continue
         ends = part.end_walls_volume_m3
         shell = (part.thickness_m, part.mean_thickness_m)
-        volumes[shell] = volumes.get(shell, 0.0) + part.shell_volume_m3 - part.hoods_volume_m3 - ends
+        volumes[shell] = volumes.get(shell, 0.0) + part.shell_volume_m3 - part.hoods_volume_m3 - part.necks_volume_m3 - ends
         if part.end_thickness_m is not None:
             wall = (part.end_thickness_m, part.end_thickness_m)
             volumes[wall] = volumes.get(wall, 0.0) + ends

@@ -15,6 +15,7 @@ from foamwright.shape.courses import SLIVER, Course
 from foamwright.shape.measure import Shape
 from foamwright.site.batches import Casting
 from foamwright.site.blocks import Blocks, BlockSize, block_mass, block_mass_dry, count_blocks
+from foamwright.site.jointed import beside_joints
 
 #: Blocks whose sizes differ by less than this are sawn alike: nobody saws foamed concrete finer. Common practice, no source [mm].
 _ALIKE_MM: Final = 1.0
@@ -272,10 +273,10 @@ def masonry(
     for i, part, seen in shape.beside(parts):
         if part.shape not in LAID:
             continue
-        laid = list(lay(part, block))
+        laid = list(beside_joints(parts, shape, i, lay(part, block)))
         whole = sum(course.volume_m3 for course in laid)
         # Hoods are cast in forms of their own.
-        stands = seen.shell_volume_m3 - seen.hoods_volume_m3
+        stands = seen.shell_volume_m3 - seen.hoods_volume_m3 - seen.necks_volume_m3
         joint = sum(course.joint_m3 for course in laid) * stands / whole
         joints += joint
         net_volume += stands - joint
@@ -420,7 +421,7 @@ def casting(blocks: Masonry, shape: Shape) -> Casting:
         laid_m3=blocks.laid_m3,
         cast_m3=blocks.cast_m3,
         ordered_m3=sum(part.shell_volume_m3 for part in shape.parts if part.ordered is not None),
-        poured_m3=sum(part.shell_volume_m3 for part in shape.parts if part.fill is not None) + shape.hoods_volume_m3,
+        poured_m3=sum(part.shell_volume_m3 for part in shape.parts if part.fill is not None) + shape.hoods_volume_m3 + shape.necks_volume_m3,
     )
 
 
