@@ -180,7 +180,10 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
     for given in (plain.mix.given, *givens):
         stale = {name: value if name in given else value * 1.04 for name, value in values.items()}
         wall = attrs.evolve(room, wall=Wall(gust_m_s=25.0, brace_kn=0.8))
-        found.append(attrs.evolve(priced, name="mix", parts=(wall,), mix=Mix(given=given, **stale)))
+        vault = Part(id="v", shape="vault", stem_height_m=0.0, at_m=(30.0, 0.0))
+        found.append(
+            attrs.evolve(priced, name="mix", parts=(wall, vault), base=Base(kind="footing"), mix=Mix(given=given, **stale))
+        )
     return found
 
 

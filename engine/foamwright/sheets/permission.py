@@ -44,7 +44,7 @@ def blocks(desk: Desk) -> list[Block]:
                 s._("A shell of foamed concrete blocks, wet density %(wet)s, oven-dry %(dry)s.",
                     wet=desk.text("mix.wet_density_kg_m3"), dry=desk.text("mix.oven_dry_density_kg_m3")),
                 s._("Openings are cut straight through the shell along the radius; their arches and lintels are not sized."),
-                s._("Base, steel, ties, skins and everything that holds the shell together are not worked out here."),
+                s._("Base, bars and skins are counted as they were typed. Nobody has sized them here, nor any tie or ring that holds the shell together."),
                 s._("Only its own weight has been put on it, as a first look. It is an estimate of quantities and no design."),
             ],
         },

@@ -232,6 +232,19 @@ SOURCES: Final[dict[str, Source]] = {
             "gives it (from memory)."
         ),
     ),
+    "thrust_line_taper": Source(
+        "derived",
+        "",
+        N_("The same search, foot and crown thickened in the same proportion."),
+    ),
+    "thrust_base_weight": Source(
+        "common_practice",
+        "",
+        N_(
+            "Own weight must hold what overturns or slides a base one and a half times over; concrete of 2300 kg/m3, friction of 0.4 on the ground. "
+            "Earth beside the base is not counted."
+        ),
+    ),
     "thrust_base": Source(
         "derived",
         "",

@@ -23,6 +23,8 @@ def _verdict(desk: Desk, index: int) -> Block:
         found = s._("A line of thrust fits within its thickness, as long as its springing is held.")
     else:
         found = s._("No line of thrust fits within its thickness.")
+    if part.shell_stands and part.least_thickness_m is None:
+        found += " " + s._("Its own weight alone would let it be thinner than anyone builds. That says nothing of wind, snow or a person on it.")
     return {"kind": "text", "tone": "plain", "text": f"{desk.say(taken)} {found}"}
 
 
@@ -40,6 +42,10 @@ def while_laid(desk: Desk, index: int) -> list[Block]:
                 height=desk.text(f"structure.props_from_m#{index}"), low=s.quantity(made.slides_low_deg, "angle"),
                 high=s.quantity(made.slides_high_deg, "angle"))
         )  # fmt: skip
+        if made.props_from_course is not None:
+            points.append(s.p_("masonry", "In the lay plan props begin with course %(course)s.", course=s.whole(made.props_from_course)))
+        if made.props_all_from_course is not None:
+            points.append(s.p_("masonry", "From course %(course)s on no block stays by itself.", course=s.whole(made.props_all_from_course)))
     if made.centring_m > 0:
         points.append(s.p_("masonry", "Build the arches over openings on centring, and leave it in until the course above them is closed and hard."))
     if made.platform_levels:
@@ -49,8 +55,9 @@ def while_laid(desk: Desk, index: int) -> list[Block]:
                  made.platform_levels, number=s.whole(made.platform_levels), reach=s.quantity(made.reach_m, "length"))
         )  # fmt: skip
     return [
-        desk.figures(f"structure.props_from_m#{index}", f"structure.centring_m#{index}",
-                     f"structure.centring_m2#{index}"),
+        # Centring carries every block of a vault, from the lowest on.
+        desk.figures(*([f"structure.props_from_m#{index}"] if made.centring_m2 is None else []),
+                     f"structure.centring_m#{index}", f"structure.centring_m2#{index}"),
         {"kind": "points", "items": points},
     ]
 
@@ -62,7 +69,9 @@ def blocks(desk: Desk) -> list[Block]:
         {"kind": "text", "tone": "lead", "text": s._(
             "A first look, never a design. It asks one question: can the shape carry its own weight without tension? Openings, skins, "
             "wind, snow, earthquake, ground and footing are not in it. A licensed engineer and the local codes decide.")},
-        notes_block(desk, desk.notes("springing_needs_ring", "springing_pushes_base", "springing_held", "openings_not_checked")),
+        notes_block(desk, desk.notes(
+            "springing_needs_ring", "springing_pushes_base", "springing_held", "base_holds_thrust", "springing_cut", "springing_cut_vault",
+            "slender_shell", "opening_near_crown", "crown_glass_not_checked", "openings_not_checked", "skins_add_load")),
     ]  # fmt: skip
     several = len(desk.project.parts) > 1
     for i, part in enumerate(desk.e.structure.parts):
@@ -70,8 +79,8 @@ def blocks(desk: Desk) -> list[Block]:
             out.append({"kind": "heading", "text": part.id})
         out.append(_verdict(desk, i))
         out.append(desk.figures(*(f"structure.{name}#{i}" for name in (
-            "thickness_ratio", "least_thickness_m", "thrust_kn_m", "ring_tension_kn", "stem_overturning_ratio", "meridian_max_kpa",
-            "hoop_max_kpa"))))  # fmt: skip
+            "thickness_ratio", "least_thickness_m", "thrust_kn_m", "ring_tension_kn", "stem_overturning_ratio", "base_ratio",
+            "meridian_max_kpa", "hoop_max_kpa"))))  # fmt: skip
         out.append({"kind": "heading", "text": s._("While it is laid")})
         out += while_laid(desk, i)
     for i, wall in enumerate(desk.e.structure.walls):
