@@ -11,7 +11,7 @@ from foamwright.money import Money, bill
 from foamwright.project import FORMAT, Note, Problem, Project
 from foamwright.shape import PermitArea, Shape, measure, permit_area
 from foamwright.site import Batches, Masonry, Site, casting, joint_need, lifting, masonry, plan, stated_differs
-from foamwright.structure import Structure, look
+from foamwright.structure import Structure, look, pours
 
 #: A path that leads into a part.
 _PART: Final = re.compile(r"parts\[(\d+)\]")
@@ -183,6 +183,9 @@ def _road(project: Project, places: tuple[int, ...]) -> Outcome:
     structure, remarks = look(
         project.parts, project.block, mix.wet_density_kg_m3, mix.oven_dry_density_kg_m3, project.base, places
     )
+    notes.extend(remarks)
+    poured, remarks = pours(project.parts, shape, mix, project.market.cement_type)
+    structure = evolve(structure, pours=poured)
     notes.extend(remarks)
     blocks, remarks = masonry(
         project.parts,

@@ -146,6 +146,12 @@ FIELDS: Final[dict[str, FieldText]] = {
         N_("Water runs towards"), N_("Degrees on the plan, counted anticlockwise; 0 is to the right, along the length."), "angle"
     ),
     "parts[].fill.volume_m3": FieldText(N_("Volume of the void"), N_("As measured, or by the water or sand that it takes."), "volume"),
+    "parts[].fill.void_depth_m": FieldText(
+        N_("Greatest depth of the void"), N_("Empty: not known, and lifts are not counted."), "length"
+    ),
+    "parts[].fill.placed_c": FieldText(
+        N_("Temperature when it is poured"), N_("Of the fresh mix; on a hot site some 30 °C or 86 °F. Empty: no peak is shown."), "temperature"
+    ),
     "parts[].order.count": FieldText(N_("How many blocks"), NOTHING, "count"),
     "parts[].order.length_m": FieldText(N_("Length of a block"), NOTHING, "length_small"),
     "parts[].order.height_m": FieldText(N_("Height of a block"), NOTHING, "length_small"),
@@ -176,6 +182,13 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].openings[].count": FieldText(N_("How many alike, this one counted"), NOTHING, "count"),
     "parts[].openings[].spacing_deg": FieldText(
         N_("Angle from one to the next"), N_("Empty: spread evenly all round."), "angle"
+    ),
+    "parts[].openings[].hood": FieldText(N_("Hood"), N_("A collar of foamed concrete that stands out from the outside face.")),
+    "parts[].openings[].hood_projection_m": FieldText(
+        N_("The hood stands out by"), N_("Level, from where the face under it lies farthest out to its flat front."), "length_small"
+    ),
+    "parts[].openings[].hood_thickness_m": FieldText(
+        N_("Thickness of the hood"), N_("From the edge of the opening outwards, before any skin."), "length_small"
     ),
     "block.length_m": FieldText(N_("Block length"), N_("The inside of the mould. Common practice, no source: 12 in or 30 cm."), "length_small"),
     "block.height_m": FieldText(
@@ -399,6 +412,11 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "pointed": N_("Pointed"),
         "round": N_("Round"),
     },
+    "parts[].openings[].hood": {
+        "none": N_("None"),
+        "head": N_("Over the head"),
+        "around": N_("All round"),
+    },
     "market.cement_type": {
         "unstated": N_("Not known yet"),
         "cem_i": N_("CEM I (Portland)"),
@@ -548,6 +566,7 @@ SECTIONS: Final[dict[str, Message]] = {
 
 _OPENING = (
     "form", "width_m", "height_m", "diameter_m", "sill_m", "face", "side", "along_m", "azimuth_deg", "count", "spacing_deg",
+    "hood", "hood_projection_m", "hood_thickness_m",
 )  # fmt: skip
 _PART = (
     "id", "shape", "plan_form", ("plan", ()), "profile", "inside_diameter_m", "inside_span_m", "length_m", "rise_m", "stem_height_m", "thickness_m",
@@ -555,7 +574,7 @@ _PART = (
     "wall.height_m", "wall.gable_rise_m", ("wall.gable_sides", ()), "wall.build", "wall.post_width_m", "wall.post_spacing_m",
     "wall.ring_beams", "wall.ring_beam_height_m", "wall.steel_sized", "wall.steel_sized_by", "wall.bar_diameter_m",
     "wall.post_bars", "wall.beam_bars", "wall.gust_m_s", "wall.brace_kn",
-    "fill.kind", "fill.depth_m", "fill.slope_fraction", "fill.fall_deg", "fill.volume_m3",
+    "fill.kind", "fill.depth_m", "fill.slope_fraction", "fill.fall_deg", "fill.volume_m3", "fill.void_depth_m", "fill.placed_c",
     "order.count", "order.length_m", "order.height_m",
 )  # fmt: skip
 _PRICE = ("item", "label", "quantity", "unit", "price")

@@ -50,6 +50,12 @@ PROBLEMS: Final[dict[str, Message]] = {
     "arch_head_too_low": N_("%(field)s: an arched opening of this width must be at least %(limit)s high; it is %(value)s."),
     "opening_in_open_end": N_("%(field)s: that end of the vault is open, so no opening can be cut in it. Wall it, or move the opening."),
     "opening_beyond_wall": N_("%(field)s: at %(value)s the opening runs beyond its wall. The nearest place is %(limit)s."),
+    "hood_beyond_face": N_(
+        "%(field)s: with %(value)s the hood runs past the end of the face behind it. The most is %(limit)s."
+    ),
+    "hood_no_room": N_(
+        "%(field)s: with %(value)s the hood runs into another opening or its hood. The most is %(limit)s. Where that is nothing, move one of them."
+    ),
     "plan_too_few": N_("%(field)s of %(part)s: %(value)s corners make no such wall or area. At least %(limit)s are needed."),
     "plan_open": N_("%(field)s of %(part)s: an open line holds no fill. Choose a closed plan."),
     "plan_side_short": N_(
@@ -232,6 +238,28 @@ NOTES: Final[dict[str, Message]] = {
     "fill_feather_edge": N_(
         "%(part)s: at its thin edge the fill is %(least_m)s deep. Below %(limit)s it crumbles (common practice, no source)."
     ),
+    "hood_on_passage": N_("%(part)s: a passage to another part has no outside face there, so its hood is not counted."),
+    "hood_far": N_(
+        "%(part)s: a hood stands out %(projection_m)s and is %(limit)s thick. Nothing but its own strength holds it there: let it stand out no "
+        "further than it is thick, or ask whoever sizes bars (common practice, no source)."
+    ),
+    "hoods_not_checked": N_(
+        "%(part)s: hoods are not in the first look (%(number)s). They load the edge of their openings, outside the shell. Cast them in forms, "
+        "keyed into the shell behind them, and leave the forms on until they are hard; nobody stands under one before."
+    ),
+    "pour_heat": NP_(
+        "concrete",
+        "%(part)s: a thick pour keeps its heat. If none is lost, its cement warms it by %(rise_low_k)s to %(rise_high_k)s. Mass concrete must stay "
+        "below %(limit)s (ACI 301-20); near boiling it steams and cracks, and foam may come apart before it sets. Pour in lifts, put a "
+        "thermometer into the first one, and go no deeper than it allows.",
+    ),
+    "pour_peak": NP_(
+        "concrete",
+        "%(part)s: placed at %(start_c)s, its core would reach %(peak_low_c)s to %(peak_high_c)s if no heat were lost; mass concrete must stay below "
+        "%(limit)s (ACI 301-20). From %(boils_c)s on the figure says only that its water boils. Pour in lifts, and put a thermometer into the first.",
+    ),
+    "pour_start_unasked": NP_("concrete", "%(part)s: type how warm the mix is when it is poured, and the warmest that the core can become follows."),
+    "pour_depth_unasked": N_("%(part)s: type the greatest depth of the void, and the number of lifts follows."),
     "springing_needs_ring": N_(
         "%(part)s: the stem wall does not hold the dome's outward thrust of %(thrust_kn_m)s by its own weight. A ring at the springing must "
         "take a tension of %(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring "
@@ -342,10 +370,20 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "kept": "fraction",
     "fraction": "fraction",
     "course": "count",
+    "projection_m": "length_small",
+    "rise_low_k": "temperature_step",
+    "rise_high_k": "temperature_step",
+    "start_c": "temperature",
+    "peak_low_c": "temperature",
+    "peak_high_c": "temperature",
+    "boils_c": "temperature",
 }
 #: The same where one name has another kind in some notes.
 _NOTE_KINDS: Final[dict[str, str]] = {
     "fill_feather_edge": "length_small",
+    "hood_far": "length_small",
+    "pour_heat": "temperature",
+    "pour_peak": "temperature",
     "batch_does_not_fit": "liquid",
     "no_fraction_fits": "liquid",
     "permit_over_limit": "area",

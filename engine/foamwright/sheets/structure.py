@@ -5,6 +5,7 @@ from typing import Final
 from foamwright.reader import N_
 from foamwright.sheets.cautions import cautions
 from foamwright.sheets.desk import Block, Desk
+from foamwright.sheets.pours import poured
 from foamwright.sheets.problems import notes_block
 
 ID: Final = "structure"
@@ -90,5 +91,6 @@ def blocks(desk: Desk) -> list[Block]:
         out.append(desk.figures(*(f"structure.wall_{name}#{i}" for name in ("wind_low", "wind", "braces", "day_height", "centring"))))
     if desk.e.structure.walls:
         out.append(notes_block(desk, desk.notes("wall_topples", "wall_holds_gust", "gust_unasked", "brace_unasked")))
-    out.append(cautions(desk, ("laying",)))
+    out += poured(desk)
+    out.append(cautions(desk, ("laying", "pouring") if desk.e.structure.pours else ("laying",)))
     return out

@@ -17,6 +17,7 @@ from foamwright.shape.openings import cut
 from foamwright.shape.vault import spots
 from foamwright.structure.laying import Laying, arch_length, laying
 from foamwright.structure.membrane import GRAVITY
+from foamwright.structure.pours import Pour
 from foamwright.structure.walls import WallStructure, look_at_wall
 from foamwright.structure.thrust import Joint, Thrust, joints, least_thickness, search
 
@@ -157,6 +158,8 @@ class Structure:
         The domes and vaults, in the order of the project [-]
     walls : tuple of WallStructure
         The walls, in the order of the project [-]
+    pours : tuple of Pour
+        What is poured in place, in the order of the project [-]
     """
 
     thickness_ratio: float | None
@@ -168,6 +171,7 @@ class Structure:
     hoop_max_kpa: float | None
     parts: tuple[PartStructure, ...]
     walls: tuple[WallStructure, ...]
+    pours: tuple[Pour, ...] = ()
 
 
 @frozen
@@ -252,7 +256,7 @@ def _chain(part: Part, shell: Meridian) -> tuple[Joint, ...]:
     return joints(shell, part.shape != "vault", lambda height: foot + taper * max(0.0, height - stem))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _look(part: Part) -> _Look:
     """Look at one part without openings, at the origin."""
     dome = part.shape != "vault"
@@ -289,7 +293,7 @@ def _look(part: Part) -> _Look:
     return _Look(ratio, line, springing, foot, arm, face, thrust, squeeze, pull, overturning, sliding)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _laid(part: Part, block: Block) -> Laying:
     """What laying asks for, openings apart."""
     shell = meridian(part)
@@ -338,7 +342,7 @@ def _of_unit_size(part: Part) -> tuple[Part, float]:
     return unit, width
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _least(unit: Part) -> tuple[float, float] | None:
     """The least thickness over the inside width of a part of unit size, and that over its mid radius."""
 
@@ -452,6 +456,7 @@ def springing_cuts(part: Part) -> tuple[int, float]:
     return count, wide
 
 
+@lru_cache(maxsize=512)
 def look_at(
     part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity, base: Base | None = None
 ) -> PartStructure:
