@@ -245,7 +245,7 @@ WAYS: Final[dict[str, Callable[[Spread, float, float, float], tuple[Strip, ...]]
 }
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def lay(
     way: str, part: Part, outside: bool, width: float, lap: float, foot: float
 ) -> tuple[tuple[Strip, ...], float]:

@@ -79,7 +79,7 @@ def reveal(section: Cut, depth: Callable[[float, float], float], count: int = 1)
     return Reveal(sum(length for length, _ in around), area, deepest, count)
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=512)
 def reveals(part: Part) -> tuple[Reveal, ...]:
     """Return the reveals of all openings of a part, its crown light among them.
 

@@ -392,7 +392,7 @@ def rows(part: Part, block: Block) -> tuple[Row, ...]:
     )  # fmt: skip
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _rows(
     inner: Any, stem: float, foot: float, crown: float, hole: float, shell: Meridian | None,
     vault: bool, lesser: float, pitch: float, joint: float,
@@ -647,7 +647,7 @@ def lay(part: Part, block: Block) -> tuple[Course, ...]:
     return _lay(part, Block(block.length_m, block.height_m, block.joint_m))
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=512)
 def _lay(part: Part, block: Block) -> tuple[Course, ...]:
     """Lay a part once for the rooms and sheets that ask for it; it follows from the part and the mould alone."""
     found = _shell(part, block)
@@ -828,7 +828,7 @@ def _area(shell: Meridian, low: float, high: float) -> float:
     return 2 * total
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _areas(bare: Part, count: int) -> tuple[float, ...]:
     shell = meridian(bare)
     tall = shell.outside.crown_m

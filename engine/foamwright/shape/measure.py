@@ -11,9 +11,10 @@ from foamwright.project.model import SHELLS, Part, Permit
 from foamwright.project.notes import Note, Problem, Scalar
 from foamwright.shape.fill import FEATHER_M, FillMeasures, measure_fill
 from foamwright.shape.hoods import Hood, check_hoods, hoods
+from foamwright.shape.joined import Joint, Share, join
 from foamwright.shape.meridian import Meridian, faults, half_width, line, meridian, rise
 from foamwright.shape.openings import Cut, Taken, check, cut, taken
-from foamwright.shape.plan import plan_of, shared_depth
+from foamwright.shape.plan import near, plan_of, shared_depth
 from foamwright.shape.quadrature import integrate
 from foamwright.shape.vault import Measures, check_vault, end_thickness, measure_vault, walled
 from foamwright.shape.wall import WallMeasures, check_wall, measure_wall, outline, plan_faults, wall_faults
@@ -106,6 +107,10 @@ class PartShape:
         Part of the shell volume that stands in hoods, cast in forms and not laid [m3]
     hoods : tuple of Hood
         Hoods of its openings [-]
+    joints_volume_m3 : float
+        Foamed concrete that joints with other parts take out of it; the volumes and areas here are without it [m3]
+    necks_volume_m3 : float
+        Part of the shell volume that stands in necks round its passages, cast in forms and not laid [m3]
     """
 
     id: str
@@ -135,6 +140,8 @@ class PartShape:
     ordered: OrderedBlocks | None = None
     hoods_volume_m3: float = 0.0
     hoods: tuple[Hood, ...] = ()
+    joints_volume_m3: float = 0.0
+    necks_volume_m3: float = 0.0
 
 
 @frozen
@@ -169,6 +176,12 @@ class Shape:
         Where each of them stands in the project's list of parts, the first at 0 [-]
     hoods_volume_m3 : float
         Part of the foamed concrete that stands in hoods [m3]
+    joints : tuple of Joint
+        Where parts are joined through passages [-]
+    joints_volume_m3 : float
+        Foamed concrete that joints take out of the parts [m3]
+    necks_volume_m3 : float
+        Part of the foamed concrete that stands in necks round passages [m3]
     """
 
     floor_area_m2: float
@@ -184,6 +197,9 @@ class Shape:
     parts: tuple[PartShape, ...]
     places: tuple[int, ...]
     hoods_volume_m3: float = 0.0
+    joints: tuple[Joint, ...] = ()
+    joints_volume_m3: float = 0.0
+    necks_volume_m3: float = 0.0
 
     def beside(self, parts: tuple[Part, ...]) -> tuple[tuple[int, Part, PartShape], ...]:
         """Return the parts that were measured, each with its place in the project and its measures.
@@ -305,11 +321,6 @@ def measure_part(
     if problems:
         return None, problems, notes
     params: dict[str, Scalar]
-    for i, opening in enumerate(part.openings):
-        if opening.to is not None:
-            params = {"to": opening.to}
-            where = f"{path}.openings[{i}].to"
-            notes = (*notes, Note("passage_not_counted", "info", where, params, "typed"))
     made = measure_vault(shell, part) if vaulted else _dome(shell, part)
     floor_radius, outside_radius = inside.radius(0.0), outside.radius(outside.foot_m)
     ratio = part.thickness_m / ((floor_radius + outside_radius) / 2)
@@ -501,7 +512,7 @@ def mean_thickness(part: Part) -> float:
     return (swept + stem * thick) / (area + stem)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _known(
     part: Part, path: str
 ) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
@@ -509,13 +520,30 @@ def _known(
     return measure_part(part, path)
 
 
+def _joined(shape: PartShape, share: Share) -> PartShape:
+    """A part without what its joints take from it, and with its necks."""
+    if share == Share():
+        return shape
+    return evolve(
+        shape,
+        shell_volume_m3=shape.shell_volume_m3 - share.volume_m3 + share.neck_m3,
+        inside_area_m2=shape.inside_area_m2 - share.inside_area_m2,
+        outside_area_m2=shape.outside_area_m2 - share.outside_area_m2 + share.neck_outside_m2,
+        floor_area_m2=shape.floor_area_m2 - share.floor_area_m2,
+        footprint_m2=shape.footprint_m2 - share.footprint_m2 + share.neck_footprint_m2,
+        headroom_area_m2=shape.headroom_area_m2 - share.headroom_area_m2,
+        joints_volume_m3=share.volume_m3,
+        necks_volume_m3=share.neck_m3,
+    )
+
+
 def measure(
     parts: tuple[Part, ...],
     places: tuple[int, ...] | None = None,
 ) -> tuple[Shape | None, tuple[Problem, ...], tuple[Note, ...]]:
-    """Measure all parts and add them up; parts that share ground are counted each for itself.
+    """Measure all parts and add them up; what joined parts have twice is counted once, other parts that share ground each for itself.
 
-    Source: arithmetic.
+    Source: arithmetic; joints as `join` says.
 
     Parameters
     ----------
@@ -546,8 +574,21 @@ def measure(
             shapes.append(shape)
     if problems:
         return None, tuple(problems), tuple(notes)
+    joints: tuple[Joint, ...] = ()
+    if any(opening.to for _, part in taken for opening in part.openings):
+        there = {i: part for i, part in taken}
+        left_out = tuple(part.id for i, part in enumerate(parts) if i not in there)
+        shares, joints, faulty, remarks = join(tuple(there.values()), HEADROOM_M, tuple(there), left_out)
+        if faulty:
+            return None, faulty, tuple(notes)
+        notes.extend(remarks)
+        shapes = [_joined(shape, share) for shape, share in zip(shapes, shares, strict=True)]
+    joined = {frozenset((joint.part, joint.to)) for joint in joints}
     plans = [(i, plan_of(part)) for i, part in taken if part.shape in (*SHELLS, "wall")]
-    for (i, a), (j, b) in combinations(plans, 2):
+    for first, second in near(tuple(found for _, found in plans)):
+        (i, a), (j, b) = plans[first], plans[second]
+        if {parts[i].id, parts[j].id} in joined:
+            continue
         deep = shared_depth(a, b)
         if deep > 1e-9:
             params: dict[str, Scalar] = {
@@ -572,6 +613,9 @@ def measure(
         parts=tuple(shapes),
         places=tuple(i for i, _ in taken),
         hoods_volume_m3=sum(s.hoods_volume_m3 for s in shapes),
+        joints=joints,
+        joints_volume_m3=sum(s.joints_volume_m3 for s in shapes),
+        necks_volume_m3=sum(s.necks_volume_m3 for s in shapes),
     )
     return whole, (), tuple(notes)
 

@@ -761,7 +761,7 @@ def meridian(part: Part) -> Meridian:
     )
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=512)
 def _section(
     profile: str, half: float, tall: float, stem: float, thickness: float, crown: float, hole: float
 ) -> Meridian:

@@ -245,7 +245,7 @@ def _circle(radius: float, thick: float) -> Outline:
     )  # fmt: skip
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _outline(line: tuple[Point, ...], closed: bool, thick: float) -> Outline:
     turn = -1.0 if closed and area_of(line) < 0 else 1.0
     near, far = (0.0, thick) if closed else (-thick / 2, thick / 2)

@@ -1,6 +1,7 @@
 """Where a sheet is written: one project's estimate in front of one reader."""
 
 import re
+from functools import lru_cache
 from typing import Any, Final
 
 from attrs import frozen
@@ -61,6 +62,7 @@ _INDEX: Final = re.compile(r"\[(\d+)\]")
 _PLACE: Final = re.compile(r"(?<!\])\[\d+\]")
 
 
+@lru_cache(maxsize=8192)
 def pattern(path: str) -> str:
     """Return a path with its indexes left out.
 

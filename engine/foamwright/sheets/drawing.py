@@ -5,6 +5,7 @@ shape in every language and direction of writing.
 """
 
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 from html import escape
 from math import cos, hypot, pi, radians, sin, sqrt
 from unicodedata import category
@@ -50,9 +51,15 @@ def _path(points: list[tuple[float, float]], closed: bool = True) -> str:
     return f"M{body}{'Z' if closed else ''}"
 
 
+@lru_cache(maxsize=256)
+def _points(face: Face) -> tuple[tuple[float, float], ...]:
+    """Points of a face that are near enough for a drawing; each stretch of it asks for them anew."""
+    return face.points(_STEPS)
+
+
 def _between(face: Face, low: float, high: float) -> list[tuple[float, float]]:
     """Points of one face on the right of the axis from one height to another."""
-    inner = [(r, z) for r, z in face.points(_STEPS) if low < z < high]
+    inner = [(r, z) for r, z in _points(face) if low < z < high]
     return [(face.radius(low), low), *inner, (face.radius(high), high)]
 
 
@@ -220,6 +227,7 @@ def _across(part: Part) -> _Holes:
     return holes
 
 
+@lru_cache(maxsize=256)
 def section(part: Part, path: str, labels: Labels) -> str:
     """Draw the section through the axis of a dome, cut along azimuth 0, or across a vault.
 
