@@ -480,13 +480,28 @@ def test_a_wall_that_the_typed_gust_topples_is_stamped_until_its_braces_are_size
 def test_the_sheet_names_the_course_from_which_props_are_needed() -> None:
     made = estimate(Project()).estimate
     assert made is not None
-    course = made.structure.parts[0].laying.props_from_course
-    said = text.render(Project(), Reader())
-    assert f"In the lay plan props begin with course {course}." in said
+    laid = made.structure.parts[0].laying
+    said = text.render(Project(), Reader()).replace("\xa0", " ")
+    # On the sheet of the first look, and in the lay plan that a helper holds.
+    assert said.count(f"From course {laid.props_from_course} on (1.53 m up) the beds lean more than 20°.") == 2
+    assert said.count(f"From course {laid.props_all_from_course} on they lean more than 30°") == 2
     # Centring carries a vault from its lowest block on: no height is named from which props begin.
     vault = Project(parts=(Part(shape="vault", thickness_m=0.3),))
     assert "Hold fresh blocks from this height on" in said
     assert "Hold fresh blocks from this height on" not in text.render(vault, Reader())
+
+
+def test_the_lay_plan_says_what_must_be_hard_before_the_shell_is_laid() -> None:
+    """The ring of a dome, on its stem or in its base, and what holds a vault; nothing where the stem holds by its weight."""
+
+    def laid(**more: Any) -> str:
+        sheets = {sheet["id"]: sheet for sheet in view(Project(parts=(Part(**more),)), speaker(Reader()))["sheets"]}
+        return json.dumps(sheets["lay"])
+
+    assert "The ring at the springing, as an engineer sizes it, is in and hard before any course" in laid()
+    assert "The ring in the base, as an engineer sizes it, is in and hard before the first course" in laid(stem_height_m=0.0)
+    assert "Take the centring away only when the arch is closed and hard, and when what holds" in laid(shape="vault", thickness_m=0.3)
+    assert "as an engineer sizes it, is in" not in laid(profile="pointed", thickness_m=0.4, stem_height_m=0.2)
 
 
 def test_a_thick_low_stem_holds() -> None:

@@ -9,6 +9,7 @@ from foamwright.estimate import estimate
 from foamwright.project.model import (
     BASE_KINDS,
     FACES,
+    HOODS,
     MIX_QUANTITIES,
     PLAN_FORMS,
     PRICE_ITEMS,
@@ -46,15 +47,15 @@ _PRICES = (
 
 #: Shapes that between them use every field of a part.
 _PARTS = (
-    Part(profile="parabola", stem_height_m=0.0, rise_m=3.0, crown_thickness_m=0.12, openings=(Opening(form="arched"),)),
+    Part(profile="parabola", stem_height_m=0.0, rise_m=3.0, crown_thickness_m=0.12, openings=(Opening(form="arched", hood="around"),)),
     Part(profile="segment", rise_m=1.6, crown_opening_m=1.0),
     Part(profile="pointed", rise_m=4.0, crown_thickness_m=0.15),
     Part(
         shape="vault", profile="catenary", rise_m=2.5, end_thickness_m=1.0,
         openings=(
-            Opening(form="pointed", width_m=0.7, height_m=1.9, face="end_a"),
+            Opening(form="pointed", width_m=0.7, height_m=1.9, face="end_a", hood="around"),
             Opening(form="round", diameter_m=0.85, sill_m=0.7, azimuth_deg=16.0, count=2, spacing_deg=60.0),
-            Opening(height_m=1.0, width_m=0.6, face="side_b", along_m=2.0, count=2),
+            Opening(height_m=1.0, width_m=0.6, face="side_b", along_m=2.0, count=2, hood="head"),
         ),
     ),
     Part(shape="vault", stem_height_m=0.0, ends="open", openings=(Opening(face="side_a", height_m=0.9, width_m=0.5),)),
@@ -62,7 +63,12 @@ _PARTS = (
 )  # fmt: skip
 
 
+#: A thick pour of which everything is typed.
+_PIT = Part(id="pit", shape="fill", fill=Fill(kind="void", volume_m3=3.0, void_depth_m=1.5, placed_c=25.0))
+
 _SWITCHES: dict[str, tuple[str, ...]] = {
+    "market.cement_type": ("unstated", "cem_i", "cem_iii_b", "astm_ii"),
+    "parts[].openings[].hood": HOODS,
     "base.kind": BASE_KINDS,
     "base.steel_sized": ("unsized", "placeholder", "typed"),
     "base.damp_course": ("yes", "no"),
@@ -131,6 +137,7 @@ def _bases() -> list[Project]:
     out.append(attrs.evolve(plain, mix=Mix(**(tight | {"yield_l": 200.0})), batch=attrs.evolve(plain.batch, drum_l=168.0)))
     rectangular = Part(openings=(Opening(form="rectangular", azimuth_deg=180.0),))
     out += [attrs.evolve(plain, parts=(part,)) for part in (rectangular, *_PARTS)]
+    out.append(attrs.evolve(plain, parts=(*plain.parts, _PIT)))
     return [*out, *_finished(plain), *_laid(plain), *_walled(plain, givens, values)]
 
 
@@ -149,8 +156,8 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
         bar_diameter_m=0.010, post_bars=13, beam_bars=17, gust_m_s=25.0, brace_kn=0.8, post_spacing_m=0.4, post_width_m=0.1,
     )  # fmt: skip
     holes = (
-        Opening(form="arched", width_m=0.6, height_m=1.5, side=1),
-        Opening(form="round", diameter_m=0.4, sill_m=0.8, side=2, count=2, azimuth_deg=120.0, spacing_deg=70.0),
+        Opening(form="arched", width_m=0.6, height_m=1.5, side=1, hood="head"),
+        Opening(form="round", diameter_m=0.4, sill_m=0.8, side=2, count=2, azimuth_deg=120.0, spacing_deg=70.0, hood="around"),
     )
     room, plan = Part(shape="wall", inside_span_m=3.0, length_m=4.0), ((0.0, 0.0), (3.0, 0.0), (4.0, 2.5), (0.0, 3.0))
     parts = (
@@ -182,7 +189,7 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
         wall = attrs.evolve(room, wall=Wall(gust_m_s=25.0, brace_kn=0.8))
         vault = Part(id="v", shape="vault", stem_height_m=0.0, at_m=(30.0, 0.0))
         found.append(
-            attrs.evolve(priced, name="mix", parts=(wall, vault), base=Base(kind="footing"), mix=Mix(given=given, **stale))
+            attrs.evolve(priced, name="mix", parts=(wall, vault, _PIT), base=Base(kind="footing"), mix=Mix(given=given, **stale))
         )
     return found
 
@@ -244,7 +251,7 @@ def _finished(plain: Project) -> list[Project]:
         with_(holed, ring, outside=lath, inside=typed, **short),
         with_(vault, ring, outside=lath, inside=nothing, **short),
         with_(vault, bare, outside=solid, inside=only_mesh, reveals="inside", mix_by="mass", lay="bands", **short),
-        with_(last, ring, outside=typed, inside=lath, lay="bands", **short),
+        with_(attrs.evolve(last, crown_thickness_m=0.15), ring, outside=typed, inside=lath, lay="bands", **short),
         with_(small, ring, outside=nothing, inside=only_mesh, lay="bands"),
         with_(None, Base(), outside=typed),
         with_(None, Base(), inside=typed),

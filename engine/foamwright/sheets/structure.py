@@ -7,6 +7,7 @@ from foamwright.sheets.cautions import cautions
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.pours import poured
 from foamwright.sheets.problems import notes_block
+from foamwright.structure.stability import SAFE
 
 ID: Final = "structure"
 SECTION: Final = "shape"
@@ -31,22 +32,36 @@ def _verdict(desk: Desk, index: int) -> Block:
 
 def while_laid(desk: Desk, index: int) -> list[Block]:
     """Props, centring and platforms of one part."""
-    made, s = desk.e.structure.parts[index].laying, desk.s
+    part, s = desk.e.structure.parts[index], desk.s
+    made = part.laying
     points = [s.p_("masonry", "Nobody stands below or inside an open course, propped or not.")]
-    if made.centring_m2 is not None:
-        points.append(s._("No arch of a vault stands before its last block is in: lay it on centring, and strike that only when the arch is closed "
-                          "and hard."))  # fmt: skip
-    elif made.props_from_m is not None:
+    if part.taken_as == "arch":
+        points.append(s._("No arch of a vault stands before its last block is in. Lay it on centring. Take the centring away only when the arch is "
+                          "closed and hard, and when what holds its outward push is in: footings, ties or buttresses, as an engineer sizes them."))  # fmt: skip
+    elif part.stem_holds is None:
+        points.append(s.p_("masonry", "The ring in the base, as an engineer sizes it, is in and hard before the first course is laid."))
+    elif not part.stem_holds:
+        points.append(s.p_("masonry", "The stem wall alone does not hold this dome. The ring at the springing, as an engineer sizes it, is in and hard "
+                                      "before any course is laid above it."))  # fmt: skip
+    if part.taken_as == "dome" and made.props_from_m is not None and made.props_from_course is not None:
+        points.append(
+            s.p_("masonry", "From course %(course)s on (%(height)s up) the beds lean more than %(low)s. Hold every fresh block there with a prop, a line or "
+                            "a form until its ring is closed (common practice, no source).",
+                 course=s.whole(made.props_from_course), height=desk.text(f"structure.props_from_m#{index}"),
+                 low=s.quantity(made.slides_low_deg, "angle"))
+        )  # fmt: skip
+        if made.props_all_from_course is not None:
+            points.append(
+                s.p_("masonry", "From course %(course)s on they lean more than %(high)s: there no fresh block stays by itself (common practice, no source).",
+                     course=s.whole(made.props_all_from_course), high=s.quantity(made.slides_high_deg, "angle"))
+            )  # fmt: skip
+    elif part.taken_as == "dome" and made.props_from_m is not None:
         points.append(
             s._("From %(height)s up the beds lean more than %(low)s: hold every fresh block with a prop, a line or a form until its ring "
                 "closes. From a lean of %(high)s count on none to stay by itself (common practice, no source).",
                 height=desk.text(f"structure.props_from_m#{index}"), low=s.quantity(made.slides_low_deg, "angle"),
                 high=s.quantity(made.slides_high_deg, "angle"))
         )  # fmt: skip
-        if made.props_from_course is not None:
-            points.append(s.p_("masonry", "In the lay plan props begin with course %(course)s.", course=s.whole(made.props_from_course)))
-        if made.props_all_from_course is not None:
-            points.append(s.p_("masonry", "From course %(course)s on no block stays by itself.", course=s.whole(made.props_all_from_course)))
     if made.centring_m > 0:
         points.append(s.p_("masonry", "Build the arches over openings on centring, and leave it in until the course above them is closed and hard."))
     if made.platform_levels:
@@ -57,7 +72,7 @@ def while_laid(desk: Desk, index: int) -> list[Block]:
         )  # fmt: skip
     return [
         # Centring carries every block of a vault, from the lowest on.
-        desk.figures(*([f"structure.props_from_m#{index}"] if made.centring_m2 is None else []),
+        desk.figures(*([f"structure.props_from_m#{index}"] if part.taken_as == "dome" else []),
                      f"structure.centring_m#{index}", f"structure.centring_m2#{index}"),
         {"kind": "points", "items": points},
     ]
@@ -79,9 +94,18 @@ def blocks(desk: Desk) -> list[Block]:
         if several:
             out.append({"kind": "heading", "text": part.id})
         out.append(_verdict(desk, i))
-        out.append(desk.figures(*(f"structure.{name}#{i}" for name in (
+        asked = s._("at least %(limit)s is asked for", limit=s.number(SAFE, decimals=1))
+        needed = ""
+        if part.least_thickness_ratio is not None:
+            needed = s._("at least %(limit)s is needed", limit=s.number(part.least_thickness_ratio, decimals=4))
+        remarks = {"thickness_ratio": needed, "stem_overturning_ratio": asked, "base_ratio": asked}
+        shown = (
             "thickness_ratio", "least_thickness_m", "thrust_kn_m", "ring_tension_kn", "stem_overturning_ratio", "base_ratio",
-            "meridian_max_kpa", "hoop_max_kpa"))))  # fmt: skip
+            "meridian_max_kpa", "hoop_max_kpa",
+        )  # fmt: skip
+        out.append({"kind": "figures", "items": [
+            desk.item(f"structure.{name}#{i}", note=remarks.get(name, "")) for name in shown if desk.value(f"structure.{name}#{i}") is not None
+        ]})  # fmt: skip
         out.append({"kind": "heading", "text": s._("While it is laid")})
         out += while_laid(desk, i)
     for i, wall in enumerate(desk.e.structure.walls):
