@@ -8,7 +8,7 @@ from foamwright.finishes.base import BUILT, BaseResult, concrete, floor_mortar, 
 from foamwright.finishes.frame import FrameResult, frames
 from foamwright.finishes.ground import plan, stands_on_base
 from foamwright.finishes.mesh import WAYS, Strip, lay, rolls, rows
-from foamwright.finishes.reveals import Reveal, collars, reveals
+from foamwright.finishes.reveals import Reveal, collars, with_passages
 from foamwright.finishes.skins import PUBLISHED, Coat, Paint, SkinResult, coats, has_mesh, paints, skin_notes
 from foamwright.material import MixResult
 from foamwright.project.model import SHELLS, Project, Skin
@@ -285,7 +285,7 @@ def _skins(
 ) -> tuple[Finishes, tuple[Problem, ...]]:
     """Add coats, paint and mesh."""
     skins, density = project.skins, project.mix.cement_density_kg_m3
-    edges = tuple(reveals(part) for _, part in numbered(project.parts, shape.places))
+    edges = with_passages(project.parts, shape.places)
     covering: Skin | None = getattr(skins, skins.reveals) if skins.reveals in SIDES else None
     covered = covering is not None and covering.kind in PUBLISHED
     sides = sum(r.area_m2 * r.count for found in edges for r in found) if covered else 0.0

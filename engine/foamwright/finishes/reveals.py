@@ -10,6 +10,7 @@ from attrs import evolve, frozen
 from foamwright.project.model import Opening, Part
 from foamwright.shape import Meridian, cut, meridian
 from foamwright.shape.hoods import Hood, hoods
+from foamwright.shape.joined import Passage, depth, passages
 from foamwright.shape.openings import Cut, edges
 from foamwright.shape.quadrature import gauss_legendre
 from foamwright.shape.vault import end_thickness, spots
@@ -134,6 +135,60 @@ def _deeper(part: Part, found: Iterable[tuple[int, Reveal]]) -> Iterator[Reveal]
         else:
             yield one
             yield Reveal(hood.inner_edge_m, hood.inner_m2, hood.depth_m, hood.count, "hood")
+
+
+def with_passages(parts: tuple[Part, ...], places: tuple[int, ...]) -> tuple[tuple[Reveal, ...], ...]:
+    """Return the reveals of all parts, those of passages from room to room.
+
+    Source: arithmetic (`reveals`); what covers the reveal of a passage covers the inside of a neck likewise. Where openings of both
+    parts state one passage, it has one reveal.
+
+    Parameters
+    ----------
+    parts : tuple of Part
+        All parts of the project [-]
+    places : tuple of int
+        Places of those that are measured, nothing at fault in them [-]
+
+    Returns
+    -------
+    tuple of tuple of Reveal
+        For each of them its reveals [m, m2]
+
+    Examples
+    --------
+    >>> pair = (Part(openings=(Opening(to="b"),)), Part(id="b", at_m=(7.0, 0.0)))
+    >>> round(with_passages(pair, (0, 1))[0][0].area_m2, 1)
+    6.5
+    """
+    there = tuple(parts[place] for place in places)
+    if not any(opening.to for part in there for opening in part.openings):
+        return tuple(reveals(part) for part in there)
+    missing = tuple(part.id for place, part in enumerate(parts) if place not in places)
+    found = passages(there, places, missing)[0]
+    out: list[list[Reveal]] = []
+    for k, part in enumerate(there):
+        led = [passage.opening for passage in found if passage.part == k]
+        plain = tuple(
+            evolve(opening, count=opening.count - led.count(i))
+            for i, opening in enumerate(part.openings) if opening.count > led.count(i)
+        )  # fmt: skip
+        out.append(list(reveals(evolve(part, openings=plain))))
+    for p, passage in enumerate(found):
+        if not any(_one_passage(passage, other) for other in found[:p]):
+            one = reveal(passage.way.section, depth(there[passage.part], there[passage.to], passage.way))
+            out[passage.part].append(one)
+    return tuple(tuple(one) for one in out)
+
+
+def _one_passage(first: Passage, second: Passage) -> bool:
+    """Whether openings of two parts that lead to each other state one passage."""
+    if (first.part, first.to) != (second.to, second.part):
+        return False
+    (x, y), (u, v) = first.way.start, second.way.along
+    away = abs((y - second.way.start[1]) * u - (x - second.way.start[0]) * v)
+    against = first.way.along[0] * u + first.way.along[1] * v
+    return against < -0.9 and away < max(first.way.section.half_m, second.way.section.half_m)
 
 
 def collars(part: Part) -> tuple[Reveal, ...]:

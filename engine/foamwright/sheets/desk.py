@@ -59,7 +59,7 @@ def narrow(table: Block) -> list[Block]:
 _PLAIN_LITRES: Final = 1000.0
 _INDEX: Final = re.compile(r"\[(\d+)\]")
 #: The place of an item in a list; x and y of a point keep theirs.
-_PLACE: Final = re.compile(r"(?<!\])\[\d+\]")
+_PLACE: Final = re.compile(r"(?<!\])(?<!at_m)\[\d+\]")
 
 
 @lru_cache(maxsize=8192)

@@ -107,6 +107,14 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].thickness_m": FieldText(
         N_("Thickness"), N_("Of the foamed concrete alone, square to the face."), "length_small"
     ),
+    "parts[].at_m": FieldText(N_("Place on the plan"), NOTHING, "length"),
+    "parts[].at_m[0]": FieldText(
+        N_("Its middle, to the right"), N_("On the plan of all parts, from a point of your choice; of a plan by corners, the point they are counted from."), "length"
+    ),
+    "parts[].at_m[1]": FieldText(N_("Its middle, upwards on the plan"), NOTHING, "length"),
+    "parts[].bearing_deg": FieldText(
+        N_("Turned by"), N_("Degrees on the plan, counted anticlockwise; its openings turn with it."), "angle"
+    ),
     "parts[].plan_form": FieldText(N_("Plan"), N_("A closed wall follows its inside face, an open line the middle of the wall.")),
     "parts[].plan": FieldText(N_("Corners of the plan")),
     "parts[].plan[][0]": FieldText(N_("To the right"), N_("On the plan, from a point of your choice."), "length"),
@@ -173,6 +181,10 @@ FIELDS: Final[dict[str, FieldText]] = {
     ),
     "parts[].openings[].side": FieldText(
         N_("In which side"), N_("The plan has the number of each side beside it."), "count"
+    ),
+    "parts[].openings[].to": FieldText(
+        N_("Leads to"),
+        N_("The part that one walks into here. What both have in one place is then counted once, the passage is taken out of both, and a gap gets a neck."),
     ),
     "parts[].openings[].azimuth_deg": FieldText(
         N_("Direction of the first"),
@@ -565,11 +577,11 @@ SECTIONS: Final[dict[str, Message]] = {
 }
 
 _OPENING = (
-    "form", "width_m", "height_m", "diameter_m", "sill_m", "face", "side", "along_m", "azimuth_deg", "count", "spacing_deg",
+    "form", "width_m", "height_m", "diameter_m", "sill_m", "face", "side", "along_m", "azimuth_deg", "count", "spacing_deg", "to",
     "hood", "hood_projection_m", "hood_thickness_m",
 )  # fmt: skip
 _PART = (
-    "id", "shape", "plan_form", ("plan", ()), "profile", "inside_diameter_m", "inside_span_m", "length_m", "rise_m", "stem_height_m", "thickness_m",
+    "id", "shape", "at_m[0]", "at_m[1]", "bearing_deg", "plan_form", ("plan", ()), "profile", "inside_diameter_m", "inside_span_m", "length_m", "rise_m", "stem_height_m", "thickness_m",
     "crown_thickness_m", "crown_opening_m", "crown_closed_by", "ends", "end_thickness_m",
     "wall.height_m", "wall.gable_rise_m", ("wall.gable_sides", ()), "wall.build", "wall.post_width_m", "wall.post_spacing_m",
     "wall.ring_beams", "wall.ring_beam_height_m", "wall.steel_sized", "wall.steel_sized_by", "wall.bar_diameter_m",

@@ -12,6 +12,7 @@ from foamwright.estimate import Outcome
 from foamwright.finishes import PUBLISHED, has_mesh
 from foamwright.project.model import SHELLS, Opening, Part, Project
 from foamwright.reader import N_, Speaker
+from foamwright.shape.joined import JOINED
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import CHOICES, FIELDS, LAYOUT, LISTS, FieldText
 
@@ -74,6 +75,8 @@ _OPENING_HAS: Final[dict[str, Callable[[Part, Opening], bool]]] = {
     "azimuth_deg": lambda part, opening: not _straight(part) and (part.shape != "vault" or opening.face == "around"),
     "spacing_deg": lambda part, opening: not _straight(part) and (part.shape != "vault" or opening.face == "around"),
 }
+#: Fields of a part that mean something only beside other parts.
+_BESIDE_OTHERS: Final = ("at_m", "at_m[0]", "at_m[1]", "bearing_deg")
 #: Groups of a part that mean something for one shape alone.
 _OF_SHAPE: Final = {"wall": "wall", "fill": "fill", "order": "blocks"}
 
@@ -238,7 +241,7 @@ def _rules(names: str) -> dict[str, Any]:
 def metadata(path: str) -> dict[str, Any]:
     """Return the rules of a field, from the class that states it."""
     meta = _rules(_INDEX.sub("", path))
-    if path.endswith("]") and meta.get("kind") in ("points", "numbers"):
+    if path.endswith("]") and meta.get("kind") in ("points", "numbers", "row"):
         return meta | {"kind": "number", "optional": False}
     return meta
 
@@ -275,6 +278,12 @@ def _choices(desk: Desk, path: str, meta: dict[str, Any], value: str) -> list[di
     return out
 
 
+def _leads(desk: Desk, path: str) -> list[str]:
+    """Names of the parts that an opening may lead to."""
+    own = lookup(desk.project, path.split(".", 1)[0])
+    return [part.id for part in desk.project.parts if part is not own and part.shape in JOINED]
+
+
 def given_code(project: Project) -> str:
     """Return the quantities that the recipe states, in the order of the choices that the form offers."""
     for code in CHOICES["mix.given"]:
@@ -299,6 +308,11 @@ def _field(desk: Desk, path: str) -> Entry:
     elif path == "batch.bags_each":
         entry |= {"kind": "choice", "value": share_code(value)}
         entry["choices"] = _choices(desk, path, meta, entry["value"])
+    elif pattern(path) == "parts[].openings[].to":
+        names = _leads(desk, path)
+        names += [value] if value and value not in names else []
+        found = [{"value": "", "label": desk.s._("Out of doors")}, *({"value": name, "label": name} for name in names)]
+        entry |= {"kind": "choice", "value": value or "", "choices": found}
     elif kind == "choice":
         entry |= {"value": value, "choices": _choices(desk, path, meta, value)}
     elif kind == "currency":
@@ -332,6 +346,10 @@ def shown(desk: Desk, path: str) -> bool:
         part = lookup(desk.project, owner.rsplit(".", 1)[0])
         rule_of = _PART_HAS.get(f"{group}.{name}")
         return bool(part.shape == _OF_SHAPE[group]) and (rule_of is None or rule_of(part))
+    if pattern(owner) == "parts[]" and name in _BESIDE_OTHERS:
+        return len(desk.project.parts) > 1 and lookup(desk.project, owner).shape in JOINED
+    if pattern(path) == "parts[].openings[].to":
+        return lookup(desk.project, path) is not None or bool(_leads(desk, path))
     if pattern(owner) == "parts[]" and name in _PART_HAS:
         return _PART_HAS[name](lookup(desk.project, owner))
     if pattern(owner) == "parts[].openings[]" and name in _OPENING_HAS:

@@ -71,6 +71,19 @@ PROBLEMS: Final[dict[str, Message]] = {
     ),
     "wall_meets_itself": N_("%(part)s: at a thickness of %(value)s two stretches of the wall run into each other. Make it thinner, or move them apart."),
     "side_missing": N_("%(field)s: %(part)s has no side %(value)s. Its last one is %(limit)s."),
+    "passage_to_nowhere": N_(
+        "%(field)s: the opening of %(part)s leads to “%(to)s”, and no other dome, vault or wall has that name. Choose one of the parts, or "
+        "leave it empty."
+    ),
+    "passage_misses": N_(
+        "%(field)s: the passage from %(part)s misses %(to)s, or leaves it again through its side. Turn or move the opening, or one of the parts."
+    ),
+    "passage_too_wide": N_(
+        "%(field)s: at %(value)s the passage from %(part)s is wider than what %(to)s offers there. The most is %(limit)s."
+    ),
+    "passage_too_high": N_(
+        "%(field)s: at %(value)s the passage from %(part)s is higher than what %(to)s offers there. The most is %(limit)s."
+    ),
     "beams_too_high": N_("%(field)s of %(part)s: ring beams of %(value)s leave no wall between them. They must stay below %(limit)s."),
     "posts_too_wide": N_("%(field)s of %(part)s: posts of %(value)s leave no wall between them. They must stay below %(limit)s."),
     "rise_too_high": N_("%(field)s of %(part)s: %(value)s is higher than a segment of this width can rise. The most is half the width, %(limit)s."),
@@ -280,7 +293,12 @@ NOTES: Final[dict[str, Message]] = {
     ),
     "base_holds_thrust": N_(
         "%(part)s: away from openings the base as typed holds the outward thrust of %(thrust_kn_m)s by its weight, one and a half times over, "
-        "with a friction of 0.4 on the ground (common practice, no source). Wet clay and loose fill hold less; the skins' share is on top."
+        "even under skins as heavy as the shell, with a friction of 0.4 on the ground (common practice, no source). Wet clay and loose fill hold less."
+    ),
+    "springing_pushes_base/thrust_base_weight": N_(
+        "%(part)s: the vault pushes outward on its base with %(thrust_kn_m)s. Without skins the base as typed holds that by its weight; under skins as "
+        "heavy as the shell it does not. A wider base, footings that are tied to each other, or buttresses must hold the rest; whoever sizes "
+        "them decides."
     ),
     "springing_cut": N_(
         "%(part)s: doors or windows cut through the springing (%(number)s, together %(cut_m)s of %(whole_m)s). A ring at the springing is cut there "
@@ -322,8 +340,18 @@ NOTES: Final[dict[str, Message]] = {
         "Carry it with two people or a barrow."
     ),
     "full_drum_not_lifted": NP_("raising by hand", "A full drum is never lifted: its contents alone weigh %(mass_kg)s."),
-    "parts_overlap": N_("%(first)s and %(second)s stand in each other's place. The doubled material is counted twice."),
-    "passage_not_counted": N_("The passage to %(to)s is counted as a plain opening; joined parts come later."),
+    "parts_overlap": N_(
+        "%(first)s and %(second)s stand in each other's place, and no opening leads from the one to the other. The doubled material is counted "
+        "twice: let an opening lead there, or move them apart."
+    ),
+    "joint_not_checked": N_(
+        "%(part)s is joined to %(to)s. The first look at stability takes each part as if it stood alone and whole: shells that are cut open there no longer "
+        "hold themselves as rings. A licensed engineer must size the arch of the passage and what takes the thrust."
+    ),
+    "neck_long": N_(
+        "The neck from %(part)s to %(to)s is %(gap_m)s long. Beyond %(limit)s it is better stated as a vault of its own, so that its blocks and its "
+        "thrust are looked at."
+    ),
     "drum_marks_missing": N_("Mark the drum with water first: at least two marks are needed."),
     "drum_marks_beyond": N_("The batch stands above or below the marks that you made. Add a mark beyond it."),
     "headroom_none": N_("Nowhere is the ceiling %(limit)s high."),
@@ -395,6 +423,7 @@ _NOTE_KINDS: Final[dict[str, str]] = {
     "slender_shell": "ratio4",
     "headroom_none": "length",
     "parts_overlap": "length",
+    "neck_long": "length",
     "trench_above_frost": "length",
     "beam_narrow": "length_small",
     "trench_narrow": "length_small",
@@ -446,6 +475,7 @@ def problem_text(desk: Desk, problem: Problem, *, named: bool = True) -> str:
         value=_shown(desk, problem.path, problem.value, _PROBLEM_KINDS.get(problem.code)),
         limit=_shown(desk, problem.path, problem.limit, _PROBLEM_KINDS.get(problem.code)),
         part=str(problem.params.get("part") or ""),
+        to=str(problem.params.get("to") or ""),
         **{name: desk.s.whole(int(problem.params.get(name) or 0)) for name in ("side", "other", "corner")},
     )
 

@@ -291,6 +291,19 @@ SOURCES: Final[dict[str, Source]] = {
             "apart in the heat.",
         ),
     ),
+    "practice_neck": Source(
+        "common_practice",
+        "",
+        N_("A neck of more than 2 m between two parts is built as a vault."),
+    ),
+    "joined": Source(
+        "derived",
+        "",
+        N_(
+            "At each height bodies, rooms and passages are circles and straight-sided plans, whose unions have closed forms; the height is summed by "
+            "Gauss-Legendre rules. It keeps within 0.3 percent of what a joint takes out; checked against solid modelling."
+        ),
+    ),
     "practice_frame": Source(
         "common_practice",
         "",

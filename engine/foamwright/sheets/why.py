@@ -58,6 +58,8 @@ def _input(desk: Desk, path: str) -> dict[str, str] | None:
         told = desk.say(words) if words else desk.s.number(float(value), significant=4, trim=True)
     elif value is None:
         return None
+    elif path.endswith(".at_m"):
+        told = desk.s.list_join([desk.s.quantity(float(number), text.kind) for number in value])
     elif isinstance(value, tuple):
         told = desk.s.list_join([desk.s.whole(number) for number in value]) if value and isinstance(value[0], int) else (
             desk.s.n_("%(number)s corner", "%(number)s corners", len(value), number=desk.s.whole(len(value))))
