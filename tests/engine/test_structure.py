@@ -426,12 +426,17 @@ def test_a_base_holds_a_vault_by_its_weight_or_bars_it() -> None:
     assert found.thrust_kn_m == pytest.approx(thrust, rel=1e-3)
     overturning = (weight * 0.15 + beam * 0.15) / (thrust * 0.3)
     assert found.base_ratio == pytest.approx(min(overturning, 0.4 * (weight + beam) / thrust), rel=1e-3)
-    assert found.base_holds and found.stands
+    # Under skins as heavy as the shell everything but the beam weighs twice as much: it hangs on them, and nobody says that it holds.
+    skinned = min((2 * weight + beam) * 0.15 / (2 * thrust * 0.3), 0.4 * (2 * weight + beam) / (2 * thrust))
+    assert found.base_skinned_ratio == pytest.approx(skinned, rel=1e-3)
+    assert found.base_ratio >= 1.5 > skinned and found.base_holds is None and found.stands
+    _, notes = look((part,), Block(), WET, DRY, base)  # type: ignore[arg-type]
+    assert [(note.code, note.source) for note in notes] == [("springing_pushes_base", "thrust_base_weight")]
     flat = attrs.evolve(part, profile="segment", rise_m=0.8)
     structure, notes = look((flat,), Block(), WET, DRY, base)  # type: ignore[arg-type]
     assert structure.parts[0].shell_stands and structure.stands == (False,)
     assert (notes[0].code, notes[0].source) == ("not_to_be_built", "thrust_base_weight")
-    heavy = attrs.evolve(base, beam_width_m=1.2, beam_height_m=0.6)
+    heavy = attrs.evolve(base, beam_width_m=2.0, beam_height_m=0.5)
     structure, notes = look((flat,), Block(), WET, DRY, heavy)  # type: ignore[arg-type]
     assert structure.stands == (True,) and [note.code for note in notes] == ["base_holds_thrust"]
     for none in (Base(), Base(kind="none")):
@@ -475,6 +480,12 @@ def test_a_wall_that_the_typed_gust_topples_is_stamped_until_its_braces_are_size
     for sheet in sheets:
         said = sheet["blocks"][0]["items"][0]["text"]
         assert "not to be built until an engineer has sized ties, buttresses or ring" in said and "20.0" in said, sheet["id"]
+
+
+def test_a_day_that_is_less_than_a_course_is_said() -> None:
+    windy, calm = (Project(parts=(Part(shape="wall", wall=Wall(gust_m_s=gust)),)) for gust in (20.0, 6.0))
+    assert "That is less than one course" in text.render(windy, Reader())
+    assert "That is less than one course" not in text.render(calm, Reader())
 
 
 def test_the_sheet_names_the_course_from_which_props_are_needed() -> None:

@@ -66,9 +66,10 @@ OPENINGS = tuple(
 INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS, TALL, *GABLES)
 #: A thicker end wall takes thicker blocks and no more of them.
 COUNTED = (*INSIDE, THICKNESS, TAPER, *FRAME, "parts[].order.count")
+HOODS = tuple(f"parts[].openings[].hood{name}" for name in ("", "_projection_m", "_thickness_m"))
 #: What the faces follow from.
-FACES = (*INSIDE, THICKNESS, TAPER, END_THICKNESS)
-SHELL = (*COUNTED, END_THICKNESS, *FILL, *ORDERED)
+FACES = (*INSIDE, THICKNESS, TAPER, END_THICKNESS, *HOODS)
+SHELL = (*COUNTED, END_THICKNESS, *FILL, *ORDERED, *HOODS)
 #: What the beds of the courses follow from, what a block's form does, and what laying them out does.
 LINES = (*SECTION, STEM, THICKNESS, TAPER, ENDS, "block.length_m", "block.height_m", "block.joint_m")
 SAWN = (*LINES, END_THICKNESS)
@@ -163,6 +164,15 @@ _BOUGHT = _all_of(
     ("skins.roll_length_m", "base.damp_course", "base.damp_waste_fraction", "base.slab_insulation_m"),
 )  # fmt: skip
 
+#: What the volume of hoods follows from.
+HOODED = (*PROFILE, DIAMETER, SPAN, "parts[].length_m", "parts[].plan_form", STEM, THICKNESS, TAPER, *OPENINGS, *HOODS)
+#: What warms a pour.
+_RISE = (SHAPE, *MIX, "market.cement_type")
+_KEPT = NP_(
+    "concrete",
+    "The cement of a cubic metre times the heat that it gives, over what a cubic metre takes up for each degree: its dry mass and its water. Both ends of every range are taken.",
+)
+_POUR_LEAVES = NP_("concrete", "Heat that is lost through its faces, which is more the thinner the lift; water that boils off.")
 #: What topples a loose wall, besides the mix.
 _LOOSE = (SHAPE, THICKNESS, TALL, *GABLES, "parts[].plan_form")
 
@@ -248,7 +258,14 @@ def _lap(desk: "Desk", index: int) -> float | None:
 def _measured(desk: "Desk", place: int) -> "PartShape":
     """The measures of the part at a place of the project."""
     shape = desk.e.shape
+    if place not in shape.places:
+        raise IndexError(place)
     return shape.parts[shape.places.index(place)]
+
+
+def _lifts(desk: "Desk", index: int) -> tuple[float, float] | None:
+    pour = desk.e.structure.pours[index]
+    return None if pour.lifts_low is None or pour.lifts_high is None else (pour.lifts_low, pour.lifts_high)
 
 
 def _filled(desk: "Desk", index: int, name: str) -> float | None:
@@ -394,7 +411,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     _finish(
         "reveals_m2", N_("Reveals of the openings"), "area",
-        N_("The edge of each opening times its depth from face to face, followed all the way round."),
+        N_("The edge of each opening times its depth from face to face, followed all the way round; where it has a hood, to the hood's front."),
         tuple(field for field in _COVERED if field not in (ENDS, TALL, *GABLES, "parts[].plan")), "arithmetic",
     ),
     _finish(
@@ -505,7 +522,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "shape.shell_volume_m3", N_("Foamed concrete in place"), "volume", lambda d, _: d.e.shape.shell_volume_m3,
-        N_("Shells and walls between their two faces, less every opening and less concrete posts and beams; fills; blocks to order."),
+        N_("Shells and walls between their two faces, less every opening and less concrete posts and beams; hoods; fills; blocks to order."),
         SHELL, "arithmetic", _NO_SKIN,
     ),
     Figure(
@@ -515,8 +532,13 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "shape.outside_area_m2", N_("Outside face"), "area", lambda d, _: d.e.shape.outside_area_m2,
-        N_("The outside face of shells and walls, openings taken out; of an open run, its right face and its ends."), FACES, "arithmetic",
-        N_("The reveals of the openings."),
+        N_("The outside face of shells and walls, openings taken out; of hoods their fronts and outer faces, less what they cover; of an open run, its right face and its ends."),
+        FACES, "arithmetic", N_("The reveals of the openings, and the inner faces of hoods."),
+    ),
+    Figure(
+        "shape.hoods_volume_m3", N_("of it in hoods"), "volume", lambda d, _: _stated(d.e.shape.hoods_volume_m3),
+        N_("Each hood is the ring between its two outlines, from the outside face to its flat front. It is cast in a form and not laid of blocks."),
+        HOODED, "arithmetic", N_("What is keyed into the shell behind it."),
     ),
     Figure(
         "blocks.count", N_("Blocks"), "count", lambda d, _: d.e.blocks.count,
@@ -814,9 +836,15 @@ _ALL: Final[tuple[Figure, ...]] = (
         (*SECTION, STEM, THICKNESS, TAPER), "thrust_stem", _FIRST_LOOK,
     ),
     Figure(
-        "structure.base_ratio", N_("Base: weight over the thrust"), "ratio",
+        "structure.base_ratio", N_("Base: weight over the thrust, no skins"), "ratio",
         lambda d, i: d.e.structure.parts[i].base_ratio,
         N_("What the weight on the base holds over what the vault's thrust overturns or slides, the lesser of both. Below 1.5 it is not counted on."),
+        (*PROFILE, SPAN, STEM, THICKNESS, TAPER, "base.kind", "base.beam_width_m", "base.beam_height_m", *MIX), "thrust_base_weight", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.base_skinned_ratio", N_("The same, skins as heavy as the shell"), "ratio",
+        lambda d, i: d.e.structure.parts[i].base_skinned_ratio,
+        N_("Skins press on the base and push outward with the shell, and the base's own weight counts for less against both. Below 1.5 it is not counted on."),
         (*PROFILE, SPAN, STEM, THICKNESS, TAPER, "base.kind", "base.beam_width_m", "base.beam_height_m", *MIX), "thrust_base_weight", _FIRST_LOOK,
     ),
     Figure(
@@ -884,7 +912,40 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "part.volume", N_("Foamed concrete of this part"), "volume", lambda d, i: _measured(d, i).shell_volume_m3,
-        N_("As measured between its faces, its area times its depth, or its blocks added up."), SHELL, "arithmetic",
+        N_("As measured between its faces, with its hoods; its area times its depth; or its blocks added up."), SHELL, "arithmetic",
+    ),
+    Figure(
+        "structure.pour_rise", NP_("concrete", "Warms by, if no heat is lost, at most"), "temperature_step", lambda d, i: d.e.structure.pours[i].rise_high_k,
+        _KEPT, _RISE, "cement_heat", _POUR_LEAVES, span=lambda d, i: (d.e.structure.pours[i].rise_low_k, d.e.structure.pours[i].rise_high_k),
+    ),
+    Figure(
+        "structure.pour_rise_low", NP_("concrete", "Warms by, if no heat is lost, at least"), "temperature_step", lambda d, i: d.e.structure.pours[i].rise_low_k,
+        _KEPT, _RISE, "cement_heat", _POUR_LEAVES, span=lambda d, i: (d.e.structure.pours[i].rise_low_k, d.e.structure.pours[i].rise_high_k),
+    ),
+    Figure(
+        "structure.pour_peak", NP_("concrete", "Warmest core, if no heat is lost, at most"), "temperature", lambda d, i: d.e.structure.pours[i].peak_high_c,
+        NP_("concrete", "The temperature when it is poured and the greatest rise together. Past boiling it says only that the water boils."),
+        (*_RISE, "parts[].fill.placed_c"), "cement_heat", _POUR_LEAVES,
+    ),
+    Figure(
+        "structure.pour_peak_low", NP_("concrete", "Warmest core, if no heat is lost, at least"), "temperature", lambda d, i: d.e.structure.pours[i].peak_low_c,
+        NP_("concrete", "The temperature when it is poured and the least rise together."),
+        (*_RISE, "parts[].fill.placed_c"), "cement_heat", _POUR_LEAVES,
+    ),
+    Figure(
+        "structure.pour_cement", N_("Cement in a cubic metre in place"), "density", lambda d, i: d.e.structure.pours[i].cement_kg_m3,
+        N_("The cement of a batch over the volume that it makes."), (SHAPE, *MIX), "absolute_volume",
+    ),
+    Figure(
+        "structure.pour_lifts", NP_("concrete", "Lifts, at least"), "count", lambda d, i: d.e.structure.pours[i].lifts_low,
+        NP_("concrete", "The greatest depth over the depth of a lift, at most 60 cm (2 ft), rounded up."),
+        (*PLAN, *DEPTH, "parts[].fill.void_depth_m"), "practice_lift",
+        span=lambda d, i: _lifts(d, i),
+    ),
+    Figure(
+        "structure.pour_pressure", NP_("concrete", "A fresh lift presses at its foot with"), "pressure", lambda d, i: d.e.structure.pours[i].lift_pressure_kpa,
+        NP_("concrete", "The wet density times the depth of the deepest lift, as in a liquid: downwards on the lift below and sideways on what holds it."),
+        (SHAPE, *MIX), "practice_lift", NP_("concrete", "Pumping and pouring from a height."),
     ),
     Figure(
         "fill.mean", N_("Depth on average"), "length_small", lambda d, i: _filled(d, i, "mean_m"),
@@ -952,7 +1013,6 @@ _ALL: Final[tuple[Figure, ...]] = (
 
 #: Figures that stand between a figure and the fields that it follows from, nearest first.
 VIA: Final[dict[str, tuple[str, ...]]] = {
-    "blocks.count": ("shape.shell_volume_m3",),
     "blocks.to_cast": ("blocks.count",),
     "blocks.fresh_mass_kg": ("mix.wet_density_kg_m3",),
     "blocks.oven_dry_mass_kg": ("mix.oven_dry_density_kg_m3",),

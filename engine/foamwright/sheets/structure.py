@@ -98,10 +98,10 @@ def blocks(desk: Desk) -> list[Block]:
         needed = ""
         if part.least_thickness_ratio is not None:
             needed = s._("at least %(limit)s is needed", limit=s.number(part.least_thickness_ratio, decimals=4))
-        remarks = {"thickness_ratio": needed, "stem_overturning_ratio": asked, "base_ratio": asked}
+        remarks = {"thickness_ratio": needed, "stem_overturning_ratio": asked, "base_ratio": asked, "base_skinned_ratio": asked}
         shown = (
             "thickness_ratio", "least_thickness_m", "thrust_kn_m", "ring_tension_kn", "stem_overturning_ratio", "base_ratio",
-            "meridian_max_kpa", "hoop_max_kpa",
+            "base_skinned_ratio", "meridian_max_kpa", "hoop_max_kpa",
         )  # fmt: skip
         out.append({"kind": "figures", "items": [
             desk.item(f"structure.{name}#{i}", note=remarks.get(name, "")) for name in shown if desk.value(f"structure.{name}#{i}") is not None
@@ -113,6 +113,9 @@ def blocks(desk: Desk) -> list[Block]:
         out.append({"kind": "text", "tone": "plain", "text": s._(
             "Taken as a wall that stands loose on its base and alone: no skin, no brace, no corner, no cross wall.")})
         out.append(desk.figures(*(f"structure.wall_{name}#{i}" for name in ("wind_low", "wind", "braces", "day_height", "centring"))))
+        if wall.day_height_m < desk.project.block.height_m:
+            out.append({"kind": "text", "tone": "plain", "text": s.p_(
+                "masonry", "That is less than one course: brace this wall from its first course on, or wait for calmer weather.")})
     if desk.e.structure.walls:
         out.append(notes_block(desk, desk.notes("wall_topples", "wall_holds_gust", "gust_unasked", "brace_unasked")))
     out += poured(desk)

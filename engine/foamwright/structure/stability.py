@@ -62,10 +62,12 @@ class PartStructure:
     stem_holds : bool or None
         Whether the stem holds the thrust by weight alone, 1.5 times over; absent without a stem [-]
     base_ratio : float or None
-        For a vault: what the weight on its base holds over what the higher thrust overturns or slides, the lesser of both; absent
-        for a dome and until a footing or ring beam is stated [-]
+        For a vault: what the weight on its base holds over what the higher thrust overturns or slides, the lesser of both, without
+        skins; absent for a dome and until a footing or ring beam is stated [-]
+    base_skinned_ratio : float or None
+        The same with skins as heavy as the shell [-]
     base_holds : bool or None
-        Whether that is at least 1.5 [-]
+        Whether both are at least 1.5; absent where only the first one is, since it hangs on the skins [-]
     stands : bool
         The shell stands; for a vault, where no ring can close, stem and base as stated hold as well [-]
     springing_cuts : int
@@ -112,6 +114,7 @@ class PartStructure:
     shell_stands: bool
     stem_holds: bool | None
     base_ratio: float | None
+    base_skinned_ratio: float | None
     base_holds: bool | None
     stands: bool
     springing_cuts: int
@@ -383,7 +386,7 @@ def thick_enough(least: float) -> float:
     return math.ceil((least + _LAST_DIGIT) / _STEP) * _STEP
 
 
-def base_ratio(seen: "_Look", base: Base, wet: WetDensity) -> float:
+def base_ratio(seen: "_Look", base: Base, wet: WetDensity, skins: float = 0.0) -> float:
     """Return what the weight on a vault's base holds over what the thrust overturns or slides.
 
     Source: moments about the outer lower edge of the base, and friction of 0.4 under it (common practice, no source). Earth
@@ -397,6 +400,8 @@ def base_ratio(seen: "_Look", base: Base, wet: WetDensity) -> float:
         The base as stated: width and height of its beam [-]
     wet : WetDensity
         Density of the shell as cast [kg/m3]
+    skins : float
+        Mass of the skins over that of the shell [-]
 
     Returns
     -------
@@ -409,7 +414,7 @@ def base_ratio(seen: "_Look", base: Base, wet: WetDensity) -> float:
     >>> round(base_ratio(_look(_bare(vault)), Base(kind="footing"), WetDensity(484.0)), 2)
     1.69
     """
-    beam = base.beam_width_m * base.beam_height_m * CONCRETE_KG_M3 / float(wet)
+    beam = base.beam_width_m * base.beam_height_m * CONCRETE_KG_M3 / (float(wet) * (1 + skins))
     edge = seen.foot.radius_m + base.beam_width_m / 2
     own = (seen.foot.weight - seen.springing.weight) * edge - (seen.foot.moment - seen.springing.moment)
     resisting = seen.springing.weight * (edge - seen.springing.radius_m) + own + beam * base.beam_width_m / 2
@@ -504,10 +509,10 @@ def look_at(
     stem = None
     if seen.overturning is not None and seen.sliding is not None:
         stem = min(seen.overturning, seen.sliding) >= SAFE
-    held = None
+    held = skinned = base_holds = None
     if not dome and base is not None and base.kind in ("footing", "ring_beam") and seen.thrust > 0:
-        held = base_ratio(seen, base, wet)
-    base_holds = None if held is None else held >= SAFE
+        held, skinned = base_ratio(seen, base, wet), base_ratio(seen, base, wet, 1.0)
+        base_holds = False if held < SAFE else True if skinned >= SAFE else None
     cuts, cut_m = springing_cuts(part)
     return PartStructure(
         id=part.id,
@@ -518,6 +523,7 @@ def look_at(
         shell_stands=shell,
         stem_holds=stem,
         base_ratio=held,
+        base_skinned_ratio=skinned,
         base_holds=base_holds,
         stands=shell and (dome or (stem is not False and base_holds is not False)),
         springing_cuts=cuts,
@@ -653,7 +659,8 @@ def _notes(part: PartStructure, stated: Part, path: str) -> list[Note]:
         if part.base_holds:
             notes.append(Note("base_holds_thrust", "info", "base.beam_width_m", params, "thrust_base_weight"))
         elif part.base_holds is None:
-            notes.append(Note("springing_pushes_base", "info", f"{path}.stem_height_m", params, "thrust_base"))
+            source = "thrust_base" if part.base_ratio is None else "thrust_base_weight"
+            notes.append(Note("springing_pushes_base", "info", f"{path}.stem_height_m", params, source))
     if part.springing_cuts:
         params = {
             "part": part.id, "number": part.springing_cuts, "cut_m": part.springing_cut_m, "whole_m": part.springing_length_m,
