@@ -131,7 +131,7 @@ def _skins(desk: Desk) -> list[Block]:
     ]
     out += [
         notes_block(desk, desk.notes("skin_thin", "skins_add_load")),
-        {"kind": "table", "caption": s._("Skins"), "rows": rows,
+        {"kind": "table", "caption": s._("What covers each face"), "rows": rows,
          "head": _head((s._("Side"), False), (s._("Kind"), False), (s._("Area"), True),
                        (s.p_("plaster", "All coats together"), True), (s._("Mass"), True))},
         desk.figures("finishes.skins_mass_kg", "finishes.shell_mass_kg", "finishes.reveals_m2"),
