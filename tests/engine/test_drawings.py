@@ -78,7 +78,12 @@ def _scale(svg: str) -> int:
 
 
 def _points(d: str) -> list[tuple[float, float]]:
-    return [(float(x), float(y)) for x, y in re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", d)]
+    out: list[tuple[float, float]] = []
+    for letter, first, second in re.findall(r"([MLHV])(-?[\d.]+)(?: (-?[\d.]+))?", d):
+        across = float(first) if letter != "V" else out[-1][0]
+        up = float(second) if second else float(first) if letter == "V" else out[-1][1]
+        out.append((across, up))
+    return out
 
 
 def _of(svg: str, kind: str) -> list[list[tuple[float, float]]]:

@@ -5,6 +5,7 @@ sees of an opening has a closed form: the points of the circle between its edges
 """
 
 import math
+from functools import lru_cache
 from typing import Final
 
 from attrs import field, frozen
@@ -243,6 +244,7 @@ def _ends(part: Part) -> Point:
     return -half - thick * ("end_a" in ends), half + thick * ("end_b" in ends)
 
 
+@lru_cache(maxsize=256)
 def gaps(part: Part) -> tuple[Gap, ...]:
     """Return the openings of a part on the plan, with their repeats, in its own frame.
 

@@ -1,17 +1,20 @@
 """Plans and elevations to scale, of each part and of the whole: what a helper sets out by, and a building department asks for."""
 
 import re
+from functools import lru_cache
 from typing import Final
 
 from attrs import evolve
 
-from foamwright.project.model import SHELLS, Opening, Part
-from foamwright.reader import N_
+from foamwright.estimate import Outcome
+from foamwright.project.model import SHELLS, Block as BlockSizes, Opening, Part, Project
+from foamwright.reader import N_, Speaker
+from foamwright.shape.bond import lay
 from foamwright.shape.courses import Course
 from foamwright.shape.meridian import half_width
 from foamwright.shape.openings import azimuths, cut
 from foamwright.shape.vault import end_thickness, spots
-from foamwright.shape.views import radii, rings
+from foamwright.shape.views import gaps, radii, rings
 from foamwright.shape.wall import outline, places
 from foamwright.sheets import elevation, plan_drawing
 from foamwright.sheets.desk import Block, Desk
@@ -36,12 +39,12 @@ def _wall_name(desk: Desk, wall: str) -> str:
 
 
 def _azimuths(hand: Hand, values: tuple[float, ...]) -> str:
-    return hand.desk.s.list_join([hand.turn(value) for value in values])
+    return hand.s.list_join([hand.turn(value) for value in values])
 
 
 def _places(desk: Desk, part: Part, opening: Opening) -> str:
     """Where an opening and its repeats stand, in words."""
-    s, hand, q = desk.s, Hand(desk), desk.s.quantity
+    s, hand, q = desk.s, Hand(desk.s), desk.s.quantity
     if part.shape == "vault":
         found: dict[str, list[str]] = {}
         for spot in spots(part, opening):
@@ -153,11 +156,9 @@ def _turned(desk: Desk, turn: float) -> str:
     return desk.s._("turned %(angle)s to the right", angle=angle) if turn > 0 else desk.s._("turned %(angle)s to the left", angle=angle)
 
 
-def _faces(desk: Desk, index: int) -> list[tuple[str, Face]]:
+def _faces(desk: Desk, part: Part, path: str, courses: tuple[Course, ...]) -> list[tuple[str, Face]]:
     """The elevations of a part, each with what it shows."""
-    s, hand, part, path = desk.s, Hand(desk), desk.project.parts[index], f"parts[{index}]"
-    made = desk.e.blocks
-    courses: list[Course] = [course for course, owner in zip(made.courses, made.owners, strict=True) if owner == index]
+    s, hand = desk.s, Hand(desk.s)
     if part.shape == "vault":
         out = []
         for face in elevation.vault_faces(part, path, courses):
@@ -179,23 +180,24 @@ def _faces(desk: Desk, index: int) -> list[tuple[str, Face]]:
     ]
 
 
-def _part_blocks(desk: Desk, index: int, names: str, barred: bool) -> list[Block]:
-    """Plan and elevations of one part."""
-    s, hand, part, path = desk.s, Hand(desk), desk.project.parts[index], f"parts[{index}]"
+@lru_cache(maxsize=256)
+def _part_blocks(s: Speaker, part: Part, mould: BlockSizes, index: int, names: str, barred: bool) -> tuple[Block, ...]:
+    """Plan and elevations of one part, kept for whoever edits another: they follow from the part, its blocks and the reader alone."""
+    desk, hand, path = Desk(Project(), Outcome(None, (), ()), s), Hand(s), f"parts[{index}]"
     title = _named(desk, names, s._("Plan"))
     told = _plan_words(desk, part)
-    out = [_drawing(f"scale-plan-{index}", title, told, plan_drawing.plan(part, path, hand, title, told, barred))]
-    for k, (what, face) in enumerate(_faces(desk, index)):
+    out = [_drawing(f"scale-plan-{index}", title, told, plan_drawing.plan(part, path, hand, title, barred))]
+    for k, (what, face) in enumerate(_faces(desk, part, path, lay(part, mould))):
         title = _named(desk, names, what)
         told = _face_words(desk, part, face, title)
-        out.append(_drawing(f"scale-face-{index}-{k}", title, told, elevation.draw(face, part, path, hand, title, told, barred)))
+        out.append(_drawing(f"scale-face-{index}-{k}", title, told, elevation.draw(face, hand, path, title, barred)))
     table = _table(desk, part)
-    return out if table is None else [*out, table]
+    return tuple(out) if table is None else (*out, table)
 
 
 def _whole(desk: Desk, shown: list[tuple[int, Part]], barred: bool) -> Block:
     """The plan of the whole project."""
-    s, q, hand = desk.s, desk.s.quantity, Hand(desk)
+    s, q, hand = desk.s, desk.s.quantity, Hand(desk.s)
     low, high = plan_drawing.whole_extent([part for _, part in shown])
     told = [s._("Plan of the whole, %(across)s by %(up)s: azimuth 0 points to the right, azimuths run anticlockwise.",
                 across=q(high[0] - low[0], "length"), up=q(high[1] - low[1], "length"))]  # fmt: skip
@@ -210,17 +212,20 @@ def _whole(desk: Desk, shown: list[tuple[int, Part]], barred: bool) -> Block:
         elif part.shape == "vault":
             told.append(s._("%(part)s: %(length)s by %(span)s clear inside, its axis along azimuth %(azimuth)s.", part=s.isolate(part.id),
                             length=q(part.length_m, "length"), span=q(2 * half_width(part), "length"), azimuth=hand.turn(part.bearing_deg)))  # fmt: skip
+        turns = sorted({(gap.azimuth_deg + part.bearing_deg) % 360 for gap in gaps(part) if gap.azimuth_deg is not None})
+        if turns:
+            told.append(s._("Openings at azimuth %(azimuths)s.", azimuths=_azimuths(hand, tuple(turns))))
         for k, opening in enumerate(part.openings):
             if opening.to is not None:
                 told.append(s._("Opening %(number)s of %(first)s leads to %(second)s.", number=s.whole(k + 1),
                                 first=s.isolate(part.id), second=s.isolate(opening.to)))  # fmt: skip
     words, title = " ".join(told), s._("Plan of the whole project")
-    return _drawing("scale-whole", title, words, plan_drawing.whole(shown, hand, title, words, barred))
+    return _drawing("scale-whole", title, words, plan_drawing.whole(shown, hand, title, barred))
 
 
 def _parts_table(desk: Desk, shown: list[tuple[int, Part]]) -> Block:
     """Where the parts stand."""
-    s, q, hand = desk.s, desk.s.quantity, Hand(desk)
+    s, q, hand = desk.s, desk.s.quantity, Hand(desk.s)
     rows = [
         [
             {"text": s.whole(i + 1), "head": True}, {"text": part.id},
@@ -264,7 +269,8 @@ def blocks(desk: Desk) -> list[Block]:
         names = s.list_join([s.isolate(desk.project.parts[i].id) for i in same]) if several else ""
         if names:
             out.append({"kind": "heading", "text": names})
-        out += _part_blocks(desk, same[0], names, stamped)
+        first = same[0]
+        out += _part_blocks(s, desk.project.parts[first], desk.project.block, first, names, stamped)
     if len(alike) > _DRAWN:
         out.append({"kind": "text", "tone": "small", "text": s._(
             "The first %(number)s different parts are drawn.", number=s.whole(_DRAWN))})

@@ -17,7 +17,7 @@ from foamwright.shape.views import SIDES_DEG, Sight, heights, sights
 from foamwright.shape.wall import Point, beam_heights, cylinder, frame, gabled, outline, places, posts_along, top_at
 from foamwright.sheets.paper import ROW_MM, SCALES, TALL_MM, WIDE_MM, Hand, Paper, apart, slot
 
-_STEPS: Final = 24
+_STEPS: Final = 16
 _TINY: Final = 1e-6
 
 
@@ -325,7 +325,7 @@ def _stood(face: Face) -> list[Stand]:
     return [found[key] for key in sorted(found)]
 
 
-def draw(face: Face, part: Part, path: str, hand: Hand, title: str, words: str, stamp: bool) -> str:
+def draw(face: Face, hand: Hand, path: str, title: str, stamp: bool) -> str:
     """Draw an elevation to the largest scale that fits the page.
 
     Heights on the right run from the floor up, places below from the end where the line begins.
@@ -336,16 +336,12 @@ def draw(face: Face, part: Part, path: str, hand: Hand, title: str, words: str, 
     ----------
     face : Face
         What is seen [m]
-    part : Part
-        The part [m]
-    path : str
-        Its path in the project [-]
     hand : Hand
         The reader's words and numbers [-]
+    path : str
+        The part's path in the project [-]
     title : str
         What the drawing shows [-]
-    words : str
-        The same for those who do not see it [-]
     stamp : bool
         Whether the part must not be built [-]
 
@@ -393,7 +389,7 @@ def draw(face: Face, part: Part, path: str, hand: Hand, title: str, words: str, 
         marks.append(paper.mark(tried, hand.whole(sight.opening + 1)))
     for sight in face.sights:
         hole = f'<path class="hole" d="{paper.d(sight.edge_m)}"/>'
-        named = hand.desk.s._("Opening %(number)s", number=hand.whole(sight.opening + 1))
+        named = hand.s._("Opening %(number)s", number=hand.whole(sight.opening + 1))
         paper.touch(hand.field(f"{path}.openings[{sight.opening}].form"), named, hole)
     paper.add("".join(marks))
     # The whole height on the left, the whole width below.
@@ -405,7 +401,7 @@ def draw(face: Face, part: Part, path: str, hand: Hand, title: str, words: str, 
     paper.touch(hand.field(across), hand.full(right - left), paper.dimension((x0, y), (x1, y)) + paper.label((x0 + x1) / 2, y, told))
     if stood:
         _places(paper, face, stood, y0 + 5.0, hand)
-    return hand.page(paper, title, words, stamp=stamp)
+    return hand.page(paper, title, stamp=stamp)
 
 
 def _heights(paper: Paper, face: Face, levels: list[Level], spots_mm: list[float], hand: Hand) -> None:

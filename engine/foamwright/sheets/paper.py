@@ -11,9 +11,11 @@ from typing import Final
 
 from attrs import frozen
 
+from foamwright.reader import Speaker
 from foamwright.shape.wall import Point
-from foamwright.sheets.desk import Desk
+from foamwright.sheets.desk import pattern
 from foamwright.sheets.drawing import _letters
+from foamwright.sheets.fields import FIELDS
 
 #: Width of a page, and the tallest that it may be [mm].
 WIDE_MM: Final = 180.0
@@ -40,41 +42,41 @@ Box = tuple[float, float, float, float]
 class Hand:
     """Writes on a page what one reader reads."""
 
-    desk: Desk
+    s: Speaker
 
     def length(self, value: float) -> str:
         """Return a length without its unit: the foot of the page says it."""
-        return self.desk.s.quantity_parts(value, "length").number
+        return self.s.quantity_parts(value, "length").number
 
     def full(self, value: float) -> str:
         """Return a length with its unit."""
-        return self.desk.s.quantity(value, "length")
+        return self.s.quantity(value, "length")
 
     def whole(self, value: int) -> str:
         """Return a whole number."""
-        return self.desk.s.whole(value)
+        return self.s.whole(value)
 
     def turn(self, value: float) -> str:
         """Return an angle to a tenth of a degree."""
-        return self.desk.s.quantity(value % 360, "angle_set", trim=True)
+        return self.s.quantity(value % 360, "angle_set", trim=True)
 
     def field(self, *paths: str) -> str | None:
         """Return the first of some paths that the form has a field for."""
-        return next((path for path in paths if self.desk.field_text(path) is not None), None)
+        return next((path for path in paths if pattern(path) in FIELDS), None)
 
-    def page(self, paper: "Paper", title: str, words: str, *, planned: bool = False, stamp: bool = False) -> str:
+    def page(self, paper: "Paper", title: str, *, planned: bool = False, stamp: bool = False) -> str:
         """Return a page with its foot: the scale, a bar to check it, the directions of a plan, and a stamp where it is due."""
-        s = self.desk.s
+        s = self.s
         foot = s._("Scale %(scale)s, lengths in %(unit)s", scale=self.scale(paper.scale), unit=s.quantity_parts(1.0, "length").symbol)
         unit = 1.0 if s.reader.units == "metric" else _FEET
         bar = bar_length(paper.scale, unit)
         axes = (self.turn(0.0), self.turn(90.0)) if planned else None
         lines = _lines(s._("Not to be built until an engineer has sized ties, buttresses or ring.")) if stamp else []
-        return paper.svg(title, words, foot, bar, s.quantity(bar, "length", trim=True), s.dir == "rtl", axes, lines)
+        return paper.svg(title, foot, bar, s.quantity(bar, "length", trim=True), s.dir == "rtl", axes, lines)
 
     def scale(self, scale: int) -> str:
         """Return a scale such as 1:50."""
-        s = self.desk.s
+        s = self.s
         return s.isolate(f"{s.plain(1)}:{s.plain(scale)}")
 
 
@@ -216,8 +218,9 @@ class Paper:
     def d(self, points: list[Point] | tuple[Point, ...], closed: bool = True) -> str:
         """Return the path through points of the building, those left out that lie on a straight line."""
         made: list[Point] = []
-        for point in points:
-            x, y = (round(value * UNITS, 1) for value in self.at(point))
+        left, top, size = self._x * UNITS, self._y * UNITS, self.mm * UNITS
+        for px, py in points:
+            x, y = round(left + px * size, 1), round(top - py * size, 1)
             if made and made[-1] == (x, y):
                 continue
             if len(made) > 1 and _straight(made[-2], made[-1], (x, y)):
@@ -236,13 +239,15 @@ class Paper:
 
     def segments(self, pairs: list[tuple[Point, Point]]) -> str:
         """Return one path of separate lines of the building."""
-        return "".join(self.d(pair, closed=False) for pair in pairs)
+        return self.stroke([(self.at(a), self.at(b)) for a, b in pairs])
 
     def stroke(self, pairs: list[tuple[Point, Point]]) -> str:
-        """Return one path of separate lines on the page [mm]."""
-        return "".join(
-            f"M{_u(x0 * UNITS)} {_u(y0 * UNITS)}L{_u(x1 * UNITS)} {_u(y1 * UNITS)}" for (x0, y0), (x1, y1) in pairs
-        )
+        """Return one path of separate lines on the page [mm]; level and upright ones say one number less."""
+        out = []
+        for (x0, y0), (x1, y1) in pairs:
+            start, across, up = f"M{_u(x0 * UNITS)} {_u(y0 * UNITS)}", _u(x1 * UNITS), _u(y1 * UNITS)
+            out.append(start + (f"H{across}" if abs(y1 - y0) < 1e-9 else f"V{up}" if abs(x1 - x0) < 1e-9 else f"L{across} {up}"))
+        return "".join(out)
 
     def dimension(self, a: Point, b: Point) -> str:
         """Return a dimension line between two places on the page [mm], with a short stroke across each end."""
@@ -316,7 +321,7 @@ class Paper:
 
     # The whole
 
-    def svg(self, title: str, words: str, foot: str, bar_m: float, bar: str, rtl: bool, axes: tuple[str, str] | None, stamp: list[str]) -> str:
+    def svg(self, title: str, foot: str, bar_m: float, bar: str, rtl: bool, axes: tuple[str, str] | None, stamp: list[str]) -> str:
         """Return the page: what is drawn, the scale in words, a bar to check it, the directions of a plan, a stamp."""
         top = self.drawn_mm
         turned = ' direction="rtl"' if rtl else ""
@@ -342,7 +347,7 @@ class Paper:
         box = f"0 0 {_u(WIDE_MM * UNITS)} {_u(tall * UNITS)}"
         return (
             f'<svg class="section" width="{_u(WIDE_MM)}mm" height="{_u(tall)}mm" viewBox="{box}" role="group" '
-            f'aria-label="{escape(title)}"><desc>{escape(words)}</desc>{"".join(self.body)}<g class="foot">{"".join(rows)}</g></svg>'
+            f'aria-label="{escape(title)}">{"".join(self.body)}<g class="foot">{"".join(rows)}</g></svg>'
         )
 
 

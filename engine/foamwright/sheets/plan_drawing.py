@@ -194,11 +194,11 @@ def _holes(paper: Paper, part: Part, path: str, hand: Hand, found: Sequence[Gap]
         opening = part.openings[gap.opening]
         corners = [placed(part, p) if placed_ else p for p in gap.corners_m]
         kind = "jamb" if opening.sill_m > 0 else "hole"
-        named = hand.desk.s._("Opening %(number)s", number=hand.whole(gap.opening + 1))
+        named = hand.s._("Opening %(number)s", number=hand.whole(gap.opening + 1))
         paper.touch(hand.field(f"{path}.openings[{gap.opening}].form"), named, f'<path class="{kind}" d="{paper.d(corners)}"/>')
 
 
-def plan(part: Part, path: str, hand: Hand, title: str, words: str, stamp: bool) -> str:
+def plan(part: Part, path: str, hand: Hand, title: str, stamp: bool) -> str:
     """Draw the plan of one part at the largest scale that fits the page.
 
     Source: `foamwright.shape.views`; drawn at the foot, each opening as wide as it is at its widest.
@@ -213,8 +213,6 @@ def plan(part: Part, path: str, hand: Hand, title: str, words: str, stamp: bool)
         The reader's words and numbers [-]
     title : str
         What the drawing shows [-]
-    words : str
-        The same for those who do not see it [-]
     stamp : bool
         Whether the part must not be built [-]
 
@@ -258,7 +256,7 @@ def plan(part: Part, path: str, hand: Hand, title: str, words: str, stamp: bool)
             paper.add(paper.mark([on(_mark_place(gap, paper.mm))], hand.whole(gap.opening + 1)))
         _names(paper, part, hand)
     _thickness(paper, part, path, hand, found)
-    return hand.page(paper, title, words, planned=True, stamp=stamp)
+    return hand.page(paper, title, planned=True, stamp=stamp)
 
 
 def _inside_round(paper: Paper, part: Part, path: str, hand: Hand, found: Sequence[Gap]) -> None:
@@ -284,7 +282,7 @@ def _inside_round(paper: Paper, part: Part, path: str, hand: Hand, found: Sequen
 
 def _names(paper: Paper, part: Part, hand: Hand) -> None:
     """The names of the walls of a vault, or the numbers of a wall's sides, inside."""
-    s = hand.desk.s
+    s = hand.s
     x0, y0 = paper.at((0.0, 0.0))
     if part.shape == "vault":
         width = wide(8)
@@ -292,7 +290,7 @@ def _names(paper: Paper, part: Part, hand: Hand) -> None:
         up, side = half * paper.mm - ROW_MM / 2 - 1.0, x * paper.mm - width / 2 - 1.0
         beside = max(width / 2, x * paper.mm / 2) + 1.0
         for wall, place in (("side_a", (-beside, up)), ("side_b", (-beside, -up)), ("end_a", (-side, 0.0)), ("end_b", (side, 0.0))):
-            named = hand.desk.say(CHOICES["parts[].openings[].face"][wall])
+            named = hand.s.say(CHOICES["parts[].openings[].face"][wall])
             fits = abs(place[0]) + width / 2 <= x * paper.mm and abs(place[1]) + ROW_MM / 2 <= half * paper.mm
             if fits and paper.free(x0 + place[0], y0 - place[1], width):
                 paper.keep(x0 + place[0], y0 - place[1], width)
@@ -360,7 +358,7 @@ def _thickness(paper: Paper, part: Part, path: str, hand: Hand, found: Sequence[
         at = (far_mm[0] + out[0] * away, far_mm[1] - out[1] * away)
         if paper.free(*at, width):
             paper.keep(*at, width)
-            paper.touch(hand.field(f"{path}.thickness_m"), hand.desk.s.quantity(part.thickness_m, "length_small"),
+            paper.touch(hand.field(f"{path}.thickness_m"), hand.s.quantity(part.thickness_m, "length_small"),
                         paper.dimension(near_mm, far_mm) + paper.label(*at, told))  # fmt: skip
             return
 
@@ -418,7 +416,7 @@ def whole_extent(parts: Sequence[Part]) -> tuple[Point, Point]:
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
-def whole(shown: Sequence[tuple[int, Part]], hand: Hand, title: str, words: str, stamp: bool) -> str:
+def whole(shown: Sequence[tuple[int, Part]], hand: Hand, title: str, stamp: bool) -> str:
     """Draw all parts at their places, with the distances between their middles and the size of the whole.
 
     Source: `foamwright.shape.views`; arithmetic.
@@ -431,8 +429,6 @@ def whole(shown: Sequence[tuple[int, Part]], hand: Hand, title: str, words: str,
         The reader's words and numbers [-]
     title : str
         What the drawing shows [-]
-    words : str
-        The same for those who do not see it [-]
     stamp : bool
         Whether a part must not be built [-]
 
@@ -461,7 +457,7 @@ def whole(shown: Sequence[tuple[int, Part]], hand: Hand, title: str, words: str,
         _distance(paper, shown, i, j, apart, hand)
     for i, part in shown:
         _turns(paper, part, i, hand)
-    return hand.page(paper, title, words, planned=True, stamp=stamp)
+    return hand.page(paper, title, planned=True, stamp=stamp)
 
 
 def _whole_room(parts: Sequence[Part], low: Point, high: Point, scale: int) -> tuple[bool, bool, tuple[float, float, float, float]]:
@@ -531,7 +527,7 @@ def _name_all(paper: Paper, shown: Sequence[tuple[int, Part]], hand: Hand) -> No
     short = all(wide(len(part.id)) + 2.0 <= _span(part) * paper.mm for _, part in shown)
     for i, part in shown:
         x, y = paper.at(_name_place(part))
-        told = hand.desk.s.isolate(part.id) if short else hand.whole(i + 1)
+        told = hand.s.isolate(part.id) if short else hand.whole(i + 1)
         width = wide(len(part.id)) if short else _MARK_MM
         for step in (1, -1, 0, 2, -2):
             at = (x, y + step * ROW_MM * 0.75)
