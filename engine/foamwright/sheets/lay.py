@@ -84,11 +84,11 @@ def _ways(desk: Desk, index: int) -> list[str]:
     out += [
         s.p_("masonry", "The arm touches the lower inside edge of the blocks; their upper inside edge is that of the next course."),
         s.p_("masonry", "All courses of the shell have one height, and so have those of the stem wall: no course is cut to make up the height. Set the mould "
-            "to it with a strip."),
+            "to that height with a strip."),
         s.p_("masonry", "Courses with an odd number begin with a whole block at end A; those with an even number begin with half a block.") if vault
         else s.p_("masonry", "In courses with an odd number an upright joint stands where the drawing is cut; courses with an even number are turned by half a block. "
                  "Where two upright joints come closer than a quarter of a block, turn the course a little."),
-        s._("A block that an opening touches is cut and counted as one. One that is taken whole is left out. A gap narrower than a tenth of a block is "
+        s._("A block that an opening touches is cut and counted as one. A block that lies wholly in the opening is left out. A gap narrower than a tenth of a block is "
             "closed with mortar."),
     ]  # fmt: skip
     if any(course.kind == "springer" for course in courses):
@@ -121,7 +121,7 @@ def _wall_ways(desk: Desk, index: int) -> list[str]:
                 "other run through by turns, and cut the block that meets them.")
         )  # fmt: skip
     out.append(
-        s._("A block that an opening touches is cut and counted as one. One that is taken whole is left out. A gap narrower than a tenth of a block is "
+        s._("A block that an opening touches is cut and counted as one. A block that lies wholly in the opening is left out. A gap narrower than a tenth of a block is "
             "closed with mortar.")
     )  # fmt: skip
     for side, angle in rakes(part):
