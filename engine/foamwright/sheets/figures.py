@@ -63,7 +63,17 @@ OPENINGS = tuple(
     f"parts[].openings[].{name}"
     for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count", "azimuth_deg", "spacing_deg", "face")
 )
-INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS, TALL, *GABLES)
+ALONG = "parts[].openings[].along_m"
+#: What joins parts to each other.
+JOINED = ("parts[].at_m", "parts[].bearing_deg", "parts[].openings[].to")
+#: What a joint follows from.
+JOINTS = (
+    SHAPE, DIAMETER, SPAN, "parts[].length_m", *PROFILE[1:], STEM, CROWN, ENDS, *OPENINGS, "parts[].openings[].along_m", THICKNESS, TAPER,
+    END_THICKNESS, *JOINED, TALL, *GABLES, "parts[].plan_form",
+)  # fmt: skip
+#: What the plan of a neck follows from, besides.
+NECK = tuple(f"parts[].openings[].{name}" for name in ("width_m", "diameter_m", "azimuth_deg", "spacing_deg"))
+INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS, ALONG, TALL, *GABLES, *JOINED)
 #: A thicker end wall takes thicker blocks and no more of them.
 COUNTED = (*INSIDE, THICKNESS, TAPER, *FRAME, "parts[].order.count")
 HOODS = tuple(f"parts[].openings[].hood{name}" for name in ("", "_projection_m", "_thickness_m"))
@@ -74,7 +84,6 @@ SHELL = (*COUNTED, END_THICKNESS, *FILL, *ORDERED, *HOODS)
 LINES = (*SECTION, STEM, THICKNESS, TAPER, ENDS, "block.length_m", "block.height_m", "block.joint_m")
 SAWN = (*LINES, END_THICKNESS)
 BONDED = (*LINES, "parts[].length_m", *OPENINGS)
-ALONG = "parts[].openings[].along_m"
 SIDE = "parts[].openings[].side"
 #: What the beds of a wall's courses follow from, and what the length of its courses does.
 LEVELS = ("parts[].plan_form", TALL, *GABLES, *(f"parts[].wall.{name}" for name in ("build", "ring_beams", "ring_beam_height_m")))
@@ -92,7 +101,7 @@ WASTE = (
     "waste.calibration_batches",
 )
 #: What the blocks that are laid follow from, one by one.
-PLACED = tuple(dict.fromkeys((*BONDED, ALONG, SIDE, *WALLED)))
+PLACED = tuple(dict.fromkeys((*BONDED, ALONG, SIDE, *WALLED, *JOINED)))
 #: Joints take their volume from the foamed concrete, and what is sawn off adds to it.
 JOB = tuple(dict.fromkeys((*SHELL, *PLACED, *BATCH, *WASTE)))
 DRUM = (
@@ -116,12 +125,12 @@ def _all_of(*groups: tuple[str, ...]) -> tuple[str, ...]:
 FOOT = (*PLAN, *PROFILE[1:], STEM, THICKNESS, ENDS, END_THICKNESS)
 _TRENCH = ("base.kind", *FOOT, "base.trench_width_m")
 _BEAM = ("base.kind", *FOOT, "base.beam_width_m", "base.beam_height_m")
-_FLOOR = ("base.kind", "base.floor", *PLAN)
+_FLOOR = ("base.kind", "base.floor", *PLAN, *JOINED)
 _SLAB = (*_FLOOR, "base.slab_thickness_m")
 _GRAVEL = (
-    *_TRENCH, "base.floor", "base.trench_gravel_m", "base.slab_gravel_m", "base.gravel_waste_fraction",
+    *_TRENCH, *JOINED, "base.floor", "base.trench_gravel_m", "base.slab_gravel_m", "base.gravel_waste_fraction",
 )  # fmt: skip
-_CONCRETE = (*_BEAM, "base.floor", "base.slab_thickness_m", "base.concrete_waste_fraction")
+_CONCRETE = (*_BEAM, *JOINED, "base.floor", "base.slab_thickness_m", "base.concrete_waste_fraction")
 _BARS = (
     "base.kind", *FOOT, "base.steel_sized", "base.bar_diameter_m", "base.bars", "base.bar_length_m", "base.lap_diameters",
 )  # fmt: skip
@@ -130,6 +139,7 @@ _PARTS = (
     "base.floor_finish_sand_parts", "mix.cement_density_kg_m3", "aggregate.sand_bulk_kg_m3",
     "aggregate.gravel_bulk_kg_m3",
 )  # fmt: skip
+_JOINT = dict.fromkeys(("doubled_m3", "taken_m3", "passage_m3", "passage_length_m", "neck_m3"), JOINTS)
 _SIDES = ("outside", "inside")
 _SKIN_KINDS = tuple(f"skins.{side}.kind" for side in _SIDES)
 _THICK = tuple(f"skins.{side}.{coat}_thickness_m" for side in _SIDES for coat in ("scratch", "brown", "finish"))
@@ -318,6 +328,16 @@ def _sawn(name: str, label: Message, kind: str, rule: Message, inputs: tuple[str
     return Figure(f"pattern.{name}", label, kind, get, rule, inputs, "arithmetic")
 
 
+def _joint(name: str, label: Message, kind: str, rule: Message) -> Figure:
+    """A figure of one joint between two parts; what it has none of is absent."""
+
+    def get(desk: "Desk", index: int) -> float | None:
+        found = float(getattr(desk.e.shape.joints[index], name))
+        return found if found > 1e-6 else None
+
+    return Figure(f"joint.{name}", label, kind, get, rule, _JOINT[name], "joined", _NO_CHECK)
+
+
 _EVEN = NP_(
     "masonry",
     "The stem is shared evenly over its height and the rest of the shell over its outside, in courses that are at most as high as the mould and "
@@ -412,7 +432,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     _finish(
         "reveals_m2", N_("Reveals of the openings"), "area",
         N_("The edge of each opening times its depth from face to face, followed all the way round; where it has a hood, to the hood's front."),
-        tuple(field for field in _COVERED if field not in (ENDS, TALL, *GABLES, "parts[].plan")), "arithmetic",
+        tuple(field for field in _COVERED if field not in (TALL, *GABLES, "parts[].plan")), "arithmetic",
     ),
     _finish(
         "mesh_m2", NP_("reinforcement", "Face that carries mesh"), "area",
@@ -483,7 +503,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "mesh.length", N_("Cut each"), "length", lambda d, i: _cuts(d)[i].length_m,
-        N_("The way along the face, with overlaps, returns and the share of waste."), tuple(field for field in _LAID if field != "parts[].openings[].count"), "practice_mesh",
+        N_("The way along the face, with overlaps, returns and the share of waste."), tuple(field for field in _LAID if field not in ("parts[].openings[].count", "parts[].openings[].hood_projection_m", ALONG, *JOINED)), "practice_mesh",
     ),
     Figure(
         "paint.litres", N_("Litres"), "liquid",
@@ -501,18 +521,19 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "shape.floor_area_m2", N_("Clear floor inside"), "area", lambda d, _: d.e.shape.floor_area_m2,
-        N_("What dome, vault or closed wall encloses, before any skin."), PLAN, "arithmetic",
+        N_("What dome, vault or closed wall encloses, before any skin; where rooms run into each other, counted once."), (*PLAN, *JOINED), "arithmetic",
+        N_("The floor of passages, from inside face to inside face."),
     ),
     Figure(
         "shape.footprint_m2", N_("Outside footprint"), "area", lambda d, _: d.e.shape.footprint_m2,
         N_("The plan to the outside of the foamed concrete; of an open run of wall, the wall itself."),
-        (*PROFILE, *PLAN[1:], STEM, THICKNESS, ENDS, END_THICKNESS), "arithmetic",
+        (*PROFILE, *PLAN[1:], STEM, THICKNESS, ENDS, END_THICKNESS, *JOINED, ALONG, *NECK), "arithmetic",
         N_("The outer skin adds its own thickness."),
     ),
     Figure(
         "shape.headroom_area_m2", N_("Floor with headroom"), "area", lambda d, _: d.e.shape.headroom_area_m2,
         N_("The part of the floor over which the inside face is at least as high as a person needs: two metres."),
-        (*PROFILE, *PLAN[1:], STEM, CROWN, TALL), "arithmetic",
+        (*PROFILE, *PLAN[1:], STEM, CROWN, TALL, *JOINED), "arithmetic",
         N_("Other heights are counted in other places: ask."),
     ),
     Figure(
@@ -541,6 +562,19 @@ _ALL: Final[tuple[Figure, ...]] = (
         HOODED, "arithmetic", N_("What is keyed into the shell behind it."),
     ),
     Figure(
+        "shape.joints_volume_m3", N_("Less, where parts are joined"), "volume", lambda d, _: _stated(d.e.shape.joints_volume_m3),
+        N_("What both parts have in one place, once; what of one stands in the room of the other; what stands in a passage."), JOINTS, "joined",
+    ),
+    Figure(
+        "shape.necks_volume_m3", N_("In necks between parts"), "volume", lambda d, _: _stated(d.e.shape.necks_volume_m3),
+        N_("The ring round each passage wherever no part stands, as thick as the thinner of the two."), JOINTS, "joined", _NO_CHECK,
+    ),
+    _joint("doubled_m3", N_("Doubled, counted once"), "volume", N_("What both parts have in one place; it is counted with the one that is stated first.")),
+    _joint("taken_m3", N_("Less in both"), "volume", N_("The doubled once, what of one stands in the room of the other, and what stands in the passage beyond its own opening.")),
+    _joint("passage_m3", N_("Passage, clear"), "volume", N_("From inside face to inside face, within the opening's outline.")),
+    _joint("passage_length_m", N_("Passage, length"), "length", N_("From inside face to inside face, along the middle of the passage at its foot.")),
+    _joint("neck_m3", N_("Neck"), "volume", N_("The ring round the passage wherever neither part stands, as thick as the thinner of the two.")),
+    Figure(
         "blocks.count", N_("Blocks"), "count", lambda d, _: d.e.blocks.count,
         NP_("masonry", "The blocks of all courses, one by one: whole ones, and cut ones as one each; those that openings take whole are left out."),
         _all_of(PLACED, ORDERS), "arithmetic",
@@ -548,7 +582,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.by_volume", N_("The same by volume"), "count", lambda d, _: d.e.blocks.by_volume.count,
         N_("The volume of the shell over the volume of one block, rounded up."),
-        tuple(name for name in (*COUNTED, "block.length_m", "block.height_m") if not name.endswith("azimuth_deg")), "arithmetic",
+        (*COUNTED, "block.length_m", "block.height_m"), "arithmetic",
         NP_("masonry", "Taper, cut blocks and joints: that is why the courses take more."),
     ),
     Figure(
@@ -558,7 +592,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "blocks.left_out", N_("Blocks left out at openings"), "count", lambda d, _: d.e.blocks.left_out,
-        N_("Every block that an opening takes whole, or all but a tenth."), tuple(name for name in PLACED if name != ENDS), "arithmetic",
+        N_("Every block that an opening takes whole, or all but a tenth."), PLACED, "arithmetic",
     ),
     Figure(
         "blocks.offcuts_used", N_("Cut blocks that come from the rest of another"), "count", lambda d, _: d.e.blocks.offcuts_used,
@@ -588,7 +622,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.joint_l", N_("For the joints"), "liquid", lambda d, _: d.e.blocks.joint_l,
         NP_("masonry", "The bed under every course and the upright joints between its blocks, each as thick as typed; the share of the openings is taken out."),
-        _all_of(SAWN, ("parts[].length_m",), OPENINGS, WALLED), "arithmetic", N_("What is squeezed out and scraped off."),
+        _all_of(SAWN, ("parts[].length_m", ALONG), OPENINGS, WALLED, JOINED), "arithmetic", N_("What is squeezed out and scraped off."),
     ),
     Figure(
         "blocks.sawn_mass_kg", N_("The heaviest block, sawn, as wet as cast"), "mass", lambda d, _: d.e.blocks.sawn_mass_kg,
