@@ -546,6 +546,8 @@ def test_props_begin_with_the_first_bed_that_leans_too_much() -> None:
     for course, limit in zip((made.props_from_course, made.props_all_from_course), SLIDES_DEG, strict=True):
         assert course is not None and angles[course] >= limit > angles[course - 1]
     assert made.props_from_m == pytest.approx(0.5 + 3 * math.sin(math.radians(SLIDES_DEG[0])))
+    rings = [course.around for course in lay(Part(), Block()) if course.bed_angle_deg >= SLIDES_DEG[0]]
+    assert made.props_most == max(rings) and seen(Part(shape="vault")).laying.props_most is None
     # A segment leans from its springing on: its stem's beds are level, its first bed is not.
     low = Part(profile="segment", rise_m=1.0)
     assert leans_from(meridian(low).inside, 20.0) == pytest.approx(0.5, abs=1e-9)

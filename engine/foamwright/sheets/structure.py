@@ -50,6 +50,12 @@ def while_laid(desk: Desk, index: int) -> list[Block]:
                  course=s.whole(made.props_from_course), height=desk.text(f"structure.props_from_m#{index}"),
                  low=s.quantity(made.slides_low_deg, "angle"))
         )  # fmt: skip
+        if made.props_most is not None:
+            points.append(
+                s.np_("masonry", "Have props for %(number)s block ready: each block of a ring is held until the ring is closed.",
+                      "Have props for %(number)s blocks ready: each block of a ring is held until the ring is closed.",
+                      made.props_most, number=s.whole(made.props_most))
+            )  # fmt: skip
         if made.props_all_from_course is not None:
             points.append(
                 s.p_("masonry", "From course %(course)s on they lean more than %(high)s: there no fresh block stays by itself (common practice, no source).",

@@ -10,6 +10,7 @@ from attrs import evolve, frozen
 from foamwright.material.density import OvenDryDensity, WetDensity
 from foamwright.project.model import SHELLS, Base, Block, Part
 from foamwright.project.notes import Note, Scalar
+from foamwright.project.whole import ceiling
 from foamwright.shape.courses import rows
 from foamwright.shape.measure import numbered
 from foamwright.shape.meridian import Meridian, half_width, meridian, rise
@@ -300,8 +301,14 @@ def _look(part: Part) -> _Look:
 def _laid(part: Part, block: Block) -> Laying:
     """What laying asks for, openings apart."""
     shell = meridian(part)
-    leans = tuple(row.low.lean_deg for row in rows(part, block))
-    return laying(shell.inside, shell.outside.crown_m, leans)
+    courses = rows(part, block)
+    leans = tuple(row.low.lean_deg for row in courses)
+    around = tuple(
+        1 if row.kind == "plug" else ceiling(
+            2 * math.pi * max(row.low.outside_r, row.high.outside_r) / (block.length_m + block.joint_m))
+        for row in courses
+    )  # fmt: skip
+    return laying(shell.inside, shell.outside.crown_m, leans, around)
 
 
 def _ratio(shell: Meridian, thickness: float) -> float:
@@ -514,6 +521,7 @@ def look_at(
         held, skinned = base_ratio(seen, base, wet), base_ratio(seen, base, wet, 1.0)
         base_holds = False if held < SAFE else True if skinned >= SAFE else None
     cuts, cut_m = springing_cuts(part)
+    laid = _laid(_bare(part), block)
     return PartStructure(
         id=part.id,
         taken_as="dome" if dome else "arch",
@@ -543,9 +551,11 @@ def look_at(
         hoop_max_kpa=None if seen.pull is None else seen.pull * heavy,
         openings_left_out=sum(opening.count for opening in part.openings),
         laying=evolve(
-            _laid(_bare(part), block),
+            laid,
             centring_m=sum(arch_length(opening) * opening.count for opening in part.openings),
             centring_m2=None if dome else 2 * seen.face_m * part.length_m,
+            # Centring holds every block of a vault.
+            props_most=laid.props_most if dome else None,
         ),
     )
 
