@@ -513,6 +513,8 @@ def test_the_lay_plan_says_what_must_be_hard_before_the_shell_is_laid() -> None:
     assert "The ring in the base, as an engineer sizes it, is in and hard before the first course" in laid(stem_height_m=0.0)
     assert "Take the centring away only when the arch is closed and hard, and when what holds" in laid(shape="vault", thickness_m=0.3)
     assert "as an engineer sizes it, is in" not in laid(profile="pointed", thickness_m=0.4, stem_height_m=0.2)
+    assert "An end wall that stands alone topples in wind" in laid(shape="vault", thickness_m=0.3)
+    assert "An end wall that stands alone topples in wind" not in laid(shape="vault", thickness_m=0.3, ends="open") + laid()
 
 
 def test_a_thick_low_stem_holds() -> None:

@@ -38,6 +38,8 @@ def while_laid(desk: Desk, index: int) -> list[Block]:
     if part.taken_as == "arch":
         points.append(s._("No arch of a vault stands before its last block is in. Lay it on centring. Take the centring away only when the arch is "
                           "closed and hard, and when what holds its outward push is in: footings, ties or buttresses, as an engineer sizes them."))  # fmt: skip
+        if any(stated.id == part.id and stated.ends != "open" for stated in desk.project.parts):
+            points.append(s._("An end wall that stands alone topples in wind: brace it on both sides until the vault is closed against it."))
     elif part.stem_holds is None:
         points.append(s.p_("masonry", "The ring in the base, as an engineer sizes it, is in and hard before the first course is laid."))
     elif not part.stem_holds:
