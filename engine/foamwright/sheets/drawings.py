@@ -21,7 +21,7 @@ from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.drawing_wall import drawn_sides
 from foamwright.sheets.elevation import Face
 from foamwright.sheets.fields import CHOICES
-from foamwright.sheets.glance import opening_words
+from foamwright.sheets.glance import drawing_words, opening_words
 from foamwright.sheets.paper import TALL_MM, WIDE_MM, Hand
 from foamwright.sheets.walls import words as wall_words
 
@@ -149,6 +149,21 @@ def _face_words(desk: Desk, part: Part, face: Face, title: str) -> str:
     return " ".join(told)
 
 
+def _section_words(desk: Desk, part: Part, face: Face) -> str:
+    """What the section shows, with every length that it tells."""
+    s, q = desk.s, desk.s.quantity
+    left, right, _ = face.across
+    beds = len({round(a[1], 6) for a, _ in face.lines[0][1]})
+    met = sorted({sight.opening for sight in (*face.sights, *face.cuts)})
+    return " ".join([
+        drawing_words(desk, part),
+        s._("Outside it is %(width)s wide and %(height)s high.", width=q(right - left, "length"), height=q(face.total.height_m, "length")),
+        s.np_("masonry", "%(number)s bed is drawn.", "%(number)s beds are drawn.", beds, number=s.whole(beds)),
+        *([s.n_("Opening seen or cut: %(numbers)s.", "Openings seen or cut: %(numbers)s.", len(met),
+                numbers=s.list_join([s.whole(i + 1) for i in met]))] if met else []),
+    ])  # fmt: skip
+
+
 def _turned(desk: Desk, turn: float) -> str:
     if abs(turn) <= 1e-6:
         return desk.s._("square")
@@ -187,7 +202,13 @@ def _part_blocks(s: Speaker, part: Part, mould: BlockSizes, index: int, names: s
     title = _named(desk, names, s._("Plan"))
     told = _plan_words(desk, part)
     out = [_drawing(f"scale-plan-{index}", title, told, plan_drawing.plan(part, path, hand, title, barred))]
-    for k, (what, face) in enumerate(_faces(desk, part, path, lay(part, mould))):
+    courses = lay(part, mould)
+    if part.shape in SHELLS:
+        what = _named(desk, names, s._("Section across") if part.shape == "vault" else s._("Section along azimuth 0"))
+        face = elevation.section_face(part, path, courses)
+        svg = elevation.draw(face, hand, path, what, barred)
+        out.append(_drawing(f"scale-section-{index}", what, _section_words(desk, part, face), svg))
+    for k, (what, face) in enumerate(_faces(desk, part, path, courses)):
         title = _named(desk, names, what)
         told = _face_words(desk, part, face, title)
         out.append(_drawing(f"scale-face-{index}-{k}", title, told, elevation.draw(face, hand, path, title, barred)))

@@ -4,17 +4,19 @@ Where lines and labels stand depends on the project alone; the reader's language
 """
 
 from collections.abc import Sequence
+from math import dist
 from typing import Final
 
 from attrs import field, frozen
 
 from foamwright.project.model import Opening, Part
 from foamwright.shape.courses import Course
-from foamwright.shape.meridian import Meridian, meridian
+from foamwright.shape.meridian import Meridian, line, meridian
 from foamwright.shape.openings import cut
 from foamwright.shape.vault import end_thickness, spots, walled
 from foamwright.shape.views import SIDES_DEG, Sight, heights, sights
 from foamwright.shape.wall import Point, beam_heights, cylinder, frame, gabled, outline, places, posts_along, top_at
+from foamwright.sheets.drawing import between, beyond, holes, jamb
 from foamwright.sheets.paper import ROW_MM, SCALES, TALL_MM, WIDE_MM, Hand, Paper, apart, slot
 
 _STEPS: Final = 16
@@ -53,6 +55,11 @@ class Face:
     start_m: float = 0.0
     azimuths_deg: tuple[float, ...] = field(default=())
     walls: tuple[str, ...] = field(default=())
+    #: Of a section: openings that it cuts, the clear width inside, and where the shell's thickness may be told.
+    cuts: tuple[Sight, ...] = ()
+    inside: tuple[float, float, str] | None = None
+    inside_high: Level | None = None
+    thickness: tuple[tuple[Point, Point], ...] = ()
 
 
 def edge(opening: Opening) -> tuple[Point, ...]:
@@ -258,10 +265,10 @@ def side_face(part: Part, path: str, index: int, courses: Sequence[Course]) -> F
     Face
         What is seen [-]
     """
-    line = outline(part)
-    side, tall = line.sides[index], part.wall.height_m
+    plan = outline(part)
+    side, tall = plan.sides[index], part.wall.height_m
     turned = side.out[0] * (side.end[1] - side.start[1]) - side.out[1] * (side.end[0] - side.start[0]) < 0
-    far = part.thickness_m if line.closed else part.thickness_m / 2
+    far = part.thickness_m if plan.closed else part.thickness_m / 2
     begin, end = -far * side.first_tan, side.length_m + far * side.second_tan
 
     def across(along: float) -> float:
@@ -306,6 +313,83 @@ def side_face(part: Part, path: str, index: int, courses: Sequence[Course]) -> F
         stands=tuple(Stand(across(along), along, f"{path}.openings[{i}].along_m") for i, along in found),
         start_m=across(0.0),
         walls=(str(index + 1),),
+    )
+
+
+def section_face(part: Part, path: str, courses: Sequence[Course]) -> Face:
+    """Return the section through the axis of a dome along azimuth 0, or across a vault, with its beds.
+
+    Source: the profile of the shape room; what is seen beyond the cut lies on the inside face.
+
+    Parameters
+    ----------
+    part : Part
+        A dome or a vault [m]
+    path : str
+        Its path in the project [-]
+    courses : Sequence of Course
+        The courses of its shell [m]
+
+    Returns
+    -------
+    Face
+        What is cut, and what is seen beyond [-]
+    """
+    shell = meridian(part)
+    found = holes(part)
+    top, far, near = shell.outside.crown_m, shell.reach(max(0.0, shell.outside.foot_m)), shell.inside.radius(0.0)
+    solids: list[tuple[str, tuple[tuple[Point, ...], ...]]] = [("room", (_room(shell),))]
+    pieces: list[tuple[Point, ...]] = []
+    tops: dict[int, tuple[tuple[Point, ...], tuple[Point, ...]]] = {}
+    beds: list[tuple[Point, Point]] = []
+    cuts: list[Sight] = []
+    for side in (1, -1):
+        low, spans = 0.0, []
+        for a, b, i in sorted(found.through.get(side, [])):
+            if a > low:
+                spans.append((low, a))
+            low = max(low, b)
+            cuts.append(Sight(i, tuple((side * x, z) for x, z in jamb(part, shell, cut(part.openings[i]))), 0.0, None))
+        for a, b in spans:
+            ring = (*beyond(shell, a, b), *reversed(between(shell.inside, a, b)))
+            pieces.append(tuple((side * x, z) for x, z in ring))
+        tops[side] = (
+            tuple((side * x, z) for x, z in beyond(shell, low, top)),
+            tuple((side * x, z) for x, z in between(shell.inside, low, shell.inside.crown_m)),
+        )
+        spans.append((low, top))
+        beds += [
+            ((side * c.radius_m, c.height_m), (side * c.outside_radius_m, c.outside_height_m))
+            for c in courses
+            if c.element == "shell" and c.height_m > _TINY and any(a - _TINY <= c.height_m <= b + _TINY for a, b in spans)
+        ]  # fmt: skip
+    (right_out, right_in), (left_out, left_in) = tops[1], tops[-1]
+    if shell.opening_m > 0:
+        pieces += [(*right_out, *reversed(right_in)), (*left_out, *reversed(left_in))]
+    else:
+        pieces.append((*right_out, *reversed(left_out), *left_in, *reversed(right_in)))
+    solids.append(("shell", tuple(pieces)))
+    inner = line(part)
+    marks: list[tuple[Point, Point]] = []
+    for share in (0.56, 0.66, 0.46, 0.76, 0.36):
+        spot = inner.at(share)
+        start = (spot.radius_m, part.stem_height_m + spot.height_m)
+        if start[1] < shell.inside.crown_m:
+            marks.append((start, (start[0] + part.thickness_m * spot.normal_r, start[1] + part.thickness_m * spot.normal_z)))
+    width = f"{path}.{'inside_span_m' if part.shape == 'vault' else 'inside_diameter_m'}"
+    stem = [Level(part.stem_height_m, far, f"{path}.stem_height_m")] if part.stem_height_m > 0 else []
+    return Face(
+        solids=tuple(solids),
+        lines=(("springing", tuple(beds)),),
+        sights=tuple(Sight(i, tuple(edge_), 0.0, None) for i, edge_ in found.seen),
+        levels=tuple(stem),
+        inside_high=Level(shell.inside.crown_m, 0.0, f"{path}.{_own(part)}"),
+        total=Level(top, -far, f"{path}.{_own(part)}"),
+        across=(-far, far, width),
+        cuts=tuple({(one.opening, one.edge_m): one for one in cuts}.values()),
+        inside=(-near, near, width),
+        # A shell that tapers has no one thickness to tell there.
+        thickness=tuple(marks) if part.crown_thickness_m in (None, part.thickness_m) else (),
     )
 
 
@@ -355,7 +439,7 @@ def draw(face: Face, hand: Hand, path: str, title: str, stamp: bool) -> str:
     stood = _stood(face)
     beside_left = slot(top) + 2.0
     beside_right = 6.5 + max((slot(level.height_m) for level in face.levels), default=0.0)
-    row = 7.5 + ROW_MM if stood else 0.0
+    row = 7.5 + ROW_MM if stood else 2.0 + ROW_MM if face.inside else 0.0
     below = row + 7.0 + ROW_MM / 2
     for scale in SCALES:
         mm = 1000.0 / scale
@@ -372,6 +456,7 @@ def draw(face: Face, hand: Hand, path: str, title: str, stamp: bool) -> str:
         paper.line(kind, "".join(paper.d(shape) for shape in shapes), ' fill-rule="evenodd"')
     for kind, pairs in face.lines:
         paper.line(kind, paper.segments(list(pairs)))
+    high = _axis(paper, face, hand) if face.inside_high else ""
     _heights(paper, face, levels, spots_mm, hand)
     x0, y0 = paper.at((left, 0.0))
     x1, y1 = paper.at((right, top))
@@ -391,7 +476,6 @@ def draw(face: Face, hand: Hand, path: str, title: str, stamp: bool) -> str:
         hole = f'<path class="hole" d="{paper.d(sight.edge_m)}"/>'
         named = hand.s._("Opening %(number)s", number=hand.whole(sight.opening + 1))
         paper.touch(hand.field(f"{path}.openings[{sight.opening}].form"), named, hole)
-    paper.add("".join(marks))
     # The whole height on the left, the whole width below.
     x, y = beside, under_y
     told = hand.length(top)
@@ -399,9 +483,59 @@ def draw(face: Face, hand: Hand, path: str, title: str, stamp: bool) -> str:
     paper.line("springing", paper.stroke([((x, y1), (paper.at((0.0 if left < 0 < right else left, top))[0], y1))]))
     told = hand.length(right - left)
     paper.touch(hand.field(across), hand.full(right - left), paper.dimension((x0, y), (x1, y)) + paper.label((x0 + x1) / 2, y, told))
+    for one in face.cuts:
+        named = hand.s._("Opening %(number)s", number=hand.whole(one.opening + 1))
+        paper.touch(hand.field(f"{path}.openings[{one.opening}].form"), named, f'<path class="jamb" d="{paper.d(one.edge_m)}"/>')
+    if face.inside_high:
+        paper.touch(hand.field(face.inside_high.path), hand.full(face.inside_high.height_m), high)
+    if face.inside:
+        _inside(paper, face, path, hand)
     if stood:
         _places(paper, face, stood, y0 + 5.0, hand)
+    paper.add("".join(marks))
     return hand.page(paper, title, stamp=stamp)
+
+
+def _axis(paper: Paper, face: Face, hand: Hand) -> str:
+    """The clear height in the axis of a section, told where no opening is seen if there is such a place."""
+    assert face.inside_high is not None
+    tall = face.inside_high.height_m
+    (x, y0), (_, y1) = paper.at((0.0, 0.0)), paper.at((0.0, tall))
+    width = slot(tall)
+
+    def clear(y: float) -> bool:
+        for sight in face.sights:
+            xs, ys = zip(*(paper.at(point) for point in sight.edge_m), strict=True)
+            if min(xs) < x + width / 2 and max(xs) > x - width / 2 and min(ys) < y + ROW_MM and max(ys) > y - ROW_MM:
+                return False
+        return True
+
+    tried = [y0 + (y1 - y0) * share for share in (0.42, 0.3, 0.55, 0.2, 0.7, 0.8)]
+    y = next((place for place in tried if clear(place)), tried[0])
+    paper.keep(x, y, width)
+    return paper.dimension((x, y0), (x, y1)) + paper.label(x, y, hand.length(tall))
+
+
+def _inside(paper: Paper, face: Face, path: str, hand: Hand) -> None:
+    """The clear width below a section, and the thickness where there is room for it."""
+    assert face.inside is not None
+    near, far, width = face.inside
+    (x0, y0), (x1, _) = paper.at((near, 0.0)), paper.at((far, 0.0))
+    y = y0 + 6.5
+    body = paper.dimension((x0, y), (x1, y)) + paper.label((x0 + x1) / 2, y, hand.length(far - near))
+    paper.keep((x0 + x1) / 2, y, slot(far - near))
+    paper.touch(hand.field(width), hand.full(far - near), body)
+    for a, b in face.thickness:
+        long = dist(a, b)
+        inner, outer = paper.at(a), paper.at(b)
+        run, rise = (b[0] - a[0]) / long, (b[1] - a[1]) / long
+        away = 1.5 + run * slot(long) / 2 + rise * ROW_MM / 2
+        at = (outer[0] + run * away, outer[1] - rise * away)
+        if paper.free(*at, slot(long)):
+            paper.keep(*at, slot(long))
+            told = hand.s.quantity(long, "length_small")
+            paper.touch(hand.field(f"{path}.thickness_m"), told, paper.dimension(inner, outer) + paper.label(*at, hand.length(long)))
+            return
 
 
 def _heights(paper: Paper, face: Face, levels: list[Level], spots_mm: list[float], hand: Hand) -> None:

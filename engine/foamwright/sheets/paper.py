@@ -291,8 +291,8 @@ class Paper:
                 f'height="{_u(up)}"/>'
             )
         return drawn + (
-            f'<text x="{_u(x * UNITS)}" y="{_u((y + LETTER_MM * 0.35) * UNITS)}" font-size="{_u(LETTER_MM * UNITS)}" '
-            f'text-anchor="middle"{more}>{escape(words)}</text>'
+            f'<text x="{_u(x * UNITS)}" y="{_u((y + LETTER_MM * 0.35) * UNITS)}" font-size="{_u(LETTER_MM * UNITS)}"'
+            f'{more}>{escape(words)}</text>'
         )
 
     def mark(self, places: list[Point], words: str) -> str:
@@ -346,7 +346,7 @@ class Paper:
             tall += ROW_MM
         box = f"0 0 {_u(WIDE_MM * UNITS)} {_u(tall * UNITS)}"
         return (
-            f'<svg class="section" width="{_u(WIDE_MM)}mm" height="{_u(tall)}mm" viewBox="{box}" role="group" '
+            f'<svg class="section" width="{_u(WIDE_MM)}mm" height="{_u(tall)}mm" viewBox="{box}" text-anchor="middle" role="group" '
             f'aria-label="{escape(title)}">{"".join(self.body)}<g class="foot">{"".join(rows)}</g></svg>'
         )
 
@@ -355,7 +355,7 @@ def _straight(a: Point, b: Point, c: Point) -> bool:
     """Say whether b lies on the way from a to c, as far as the page can show."""
     cross = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
     along = (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1])
-    return along >= 0 and abs(cross) <= 0.12 * hypot(c[0] - a[0], c[1] - a[1])
+    return along >= 0 and abs(cross) <= 0.3 * hypot(c[0] - a[0], c[1] - a[1])
 
 
 def bar_length(scale: int, unit_m: float) -> float:
