@@ -68,6 +68,7 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "posts_too_wide",
         "rise_too_high",
         "rise_too_low",
+        "crown_sinks",
         "crown_thicker_than_foot",
         "crown_opening_too_wide",
         "mix_underdetermined",

@@ -88,6 +88,9 @@ PROBLEMS: Final[dict[str, Message]] = {
     "posts_too_wide": N_("%(field)s of %(part)s: posts of %(value)s leave no wall between them. They must stay below %(limit)s."),
     "rise_too_high": N_("%(field)s of %(part)s: %(value)s is higher than a segment of this width can rise. The most is half the width, %(limit)s."),
     "rise_too_low": N_("%(field)s of %(part)s: %(value)s is lower than half the width, so it cannot be pointed. The least is %(limit)s."),
+    "crown_sinks": N_(
+        "%(field)s of %(part)s: at %(value)s the outside sinks towards the crown and holds water. It must be more than %(limit)s."
+    ),
     "crown_thicker_than_foot": N_("%(field)s of %(part)s: %(value)s is thicker than the foot. The most is %(limit)s."),
     "crown_opening_too_wide": N_("%(field)s of %(part)s: %(value)s is as wide as the dome or wider. It must stay below %(limit)s."),
     "mix_underdetermined": N_("The recipe is not complete: one more quantity is needed to work out the rest."),
