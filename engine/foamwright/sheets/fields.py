@@ -425,7 +425,7 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "round": N_("Round"),
     },
     "parts[].openings[].hood": {
-        "none": N_("None"),
+        "none": N_("No hood"),
         "head": N_("Over the head"),
         "around": N_("All round"),
     },
