@@ -95,7 +95,7 @@ def blocks(desk: Desk) -> list[Block]:
             "wind, snow, earthquake, ground and footing are not in it. A licensed engineer and the local codes decide.")},
         notes_block(desk, desk.notes(
             "springing_needs_ring", "springing_pushes_base", "springing_held", "base_holds_thrust", "springing_cut", "springing_cut_vault",
-            "slender_shell", "opening_near_crown", "crown_glass_not_checked", "openings_not_checked", "skins_add_load")),
+            "slender_shell", "opening_near_crown", "crown_glass_not_checked", "openings_not_checked", "hoods_not_checked", "hood_far", "hood_on_passage", "skins_add_load")),
     ]  # fmt: skip
     several = len(desk.project.parts) > 1
     for i, part in enumerate(desk.e.structure.parts):
