@@ -18,7 +18,7 @@ from foamwright.shape.wall import Point, corners, outline, places
 
 #: Heights at which the straight and the round stretch of an edge are drawn.
 _STEPS: Final = 5
-_ROUND: Final = 9
+_ROUND: Final = 10
 #: An opening of which less than this share of its width is seen counts as hidden: the project's own choice [-].
 _SLIT: Final = 0.1
 #: Sides from which a round part is drawn [deg].

@@ -437,8 +437,8 @@ def draw(face: Face, hand: Hand, path: str, title: str, stamp: bool) -> str:
     left, right, across = face.across
     top = face.total.height_m
     stood = _stood(face)
-    beside_left = slot(top) + 2.0
-    beside_right = 6.5 + max((slot(level.height_m) for level in face.levels), default=0.0)
+    beside_left = slot(top) + 1.5
+    beside_right = 5.9 + max((slot(level.height_m) for level in face.levels), default=0.0)
     row = 7.5 + ROW_MM if stood else 2.0 + ROW_MM if face.inside else 0.0
     below = row + 7.0 + ROW_MM / 2
     for scale in SCALES:
@@ -460,7 +460,7 @@ def draw(face: Face, hand: Hand, path: str, title: str, stamp: bool) -> str:
     _heights(paper, face, levels, spots_mm, hand)
     x0, y0 = paper.at((left, 0.0))
     x1, y1 = paper.at((right, top))
-    beside, under_y = x0 - 1.0 - slot(top) / 2, y0 + row + 6.5
+    beside, under_y = x0 - 0.75 - slot(top) / 2, y0 + row + 6.5
     paper.keep(beside, (y0 + y1) / 2, slot(top))
     paper.keep((x0 + x1) / 2, under_y, slot(right - left))
     marks = []
@@ -543,15 +543,15 @@ def _heights(paper: Paper, face: Face, levels: list[Level], spots_mm: list[float
     if not levels:
         return
     right, floor = paper.at((face.across[1], 0.0))
-    x = right + 3.0
+    x = right + 2.6
     paper.line("springing", paper.stroke([(paper.at((level.from_m, level.height_m)), (x, floor - level.height_m * paper.mm)) for level in levels]))
     high = floor - levels[-1].height_m * paper.mm
     strokes = [((x, floor), (x, high)), ((x - 1.6, floor), (x + 1.6, floor))]
     paper.line("dim", paper.stroke(strokes))
     for level, spot in zip(levels, spots_mm, strict=True):
         y, width = floor - level.height_m * paper.mm, slot(level.height_m)
-        at = x + 3.0 + width / 2
-        lead = f'<path class="dim" d="{paper.stroke([((x - 1.6, y), (x, y)), ((x, y), (x + 2.8, floor - spot))])}"/>'
+        at = x + 2.8 + width / 2
+        lead = f'<path class="dim" d="{paper.stroke([((x - 1.6, y), (x, y)), ((x, y), (x + 2.6, floor - spot))])}"/>'
         paper.keep(at, floor - spot, width)
         paper.touch(hand.field(level.path), hand.full(level.height_m), lead + paper.label(at, floor - spot, hand.length(level.height_m)))
 

@@ -24,7 +24,7 @@ TALL_MM: Final = 236.0
 SCALES: Final = (20, 25, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000)
 #: Units of the drawing in a millimetre of paper.
 UNITS: Final = 5.0
-LETTER_MM: Final = 4.5
+LETTER_MM: Final = 4.7
 GROWN: Final = 1.7
 #: Letters as they are on a small screen, and the height that a line of them takes there [mm].
 _EM_MM: Final = LETTER_MM * GROWN
@@ -355,7 +355,7 @@ def _straight(a: Point, b: Point, c: Point) -> bool:
     """Say whether b lies on the way from a to c, as far as the page can show."""
     cross = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
     along = (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1])
-    return along >= 0 and abs(cross) <= 0.3 * hypot(c[0] - a[0], c[1] - a[1])
+    return along >= 0 and abs(cross) <= 0.2 * hypot(c[0] - a[0], c[1] - a[1])
 
 
 def bar_length(scale: int, unit_m: float) -> float:

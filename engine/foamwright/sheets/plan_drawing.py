@@ -20,6 +20,10 @@ _MARK_MM: Final = ROW_MM + 0.6
 #: Room for the azimuth of an opening, such as 337.5 and its sign.
 _TURN_MM: Final = wide(4)
 _FOOT_MM: Final = 3 * ROW_MM
+#: Where along a line its length may stand, the middle first.
+_ALONG: Final = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85)
+#: Tenths of a metre in which a passage must meet the part that it leads to.
+_REACH: Final = 100
 #: Where the thickness of a round wall may be told, away from its openings [deg].
 _THICK_AT: Final = (67.5, 112.5, 22.5, 157.5, 202.5, 337.5, 247.5, 292.5, 52.5, 127.5, 37.5, 142.5)
 
@@ -158,21 +162,65 @@ def _mark_place(gap: Gap, mm: float) -> Point:
     return x * mm + gap.out[0] * away, y * mm + gap.out[1] * away
 
 
-def _rings(paper: Paper, part: Part, shown: Sequence[Ring], *, placed_: bool) -> None:
-    """The faces of a part: the room in paper's air, the wall solid, a fill in outline."""
+def _rings(paper: Paper, parts: Sequence[Part], *, placed_: bool) -> None:
+    """The faces of parts: first all walls, then all rooms, since what stands in the room of another is not built."""
 
-    def d(ring: Ring) -> str:
+    def d(part: Part, ring: Ring) -> str:
         if ring.radius_m:
             return paper.circle(placed(part, ring.middle_m) if placed_ else ring.middle_m, ring.radius_m)
         return paper.d([placed(part, p) if placed_ else p for p in ring.corners_m])
 
-    if any(ring.kind == "fill" for ring in shown):
-        paper.line("headroom", "".join(d(ring) for ring in shown))
-        return
-    for ring in shown:
-        if ring.kind == "inside":
-            paper.line("room", d(ring))
-    paper.line("shell", "".join(d(ring) for ring in shown), ' fill-rule="evenodd"')
+    for part in parts:
+        shown = rings(part)
+        kind = "headroom" if any(ring.kind == "fill" for ring in shown) else "shell"
+        paper.line(kind, "".join(d(part, ring) for ring in shown), ' fill-rule="evenodd"' if kind == "shell" else "")
+    for part in parts:
+        for ring in rings(part):
+            if ring.kind == "inside":
+                paper.line("room", d(part, ring))
+
+
+def passage(part: Part, gap: Gap, other: Part) -> float | None:
+    """Return how far a passage runs beyond its own wall until it stands in the room of another part.
+
+    Source: arithmetic, in steps of a hand's breadth.
+
+    Parameters
+    ----------
+    part : Part
+        The part whose opening it is [m]
+    gap : Gap
+        The opening on its plan [m]
+    other : Part
+        The part that it leads to [m]
+
+    Returns
+    -------
+    float or None
+        The way from the outside face [m]; absent where it does not meet the other's room
+
+    Examples
+    --------
+    >>> from foamwright.project.model import Opening
+    >>> first = Part(openings=(Opening(to="b"),))
+    >>> passage(first, gaps(first)[0], Part(at_m=(7.0, 0.0)))
+    0.9
+    """
+    inner = [ring for ring in rings(other) if ring.kind == "inside"]
+    if not inner:
+        return None
+    ring = inner[0]
+    corners = [placed(other, p) for p in ring.corners_m]
+    start, end = placed(part, gap.outside_m), placed(part, (gap.outside_m[0] + gap.out[0], gap.outside_m[1] + gap.out[1]))
+    for step in range(_REACH):
+        way = step * 0.1
+        point = (start[0] + (end[0] - start[0]) * way, start[1] + (end[1] - start[1]) * way)
+        if ring.radius_m:
+            if math.dist(point, placed(other, ring.middle_m)) < ring.radius_m:
+                return round(way, 1)
+        elif _within(point, corners):
+            return round(way, 1)
+    return None
 
 
 def _posts(part: Part) -> list[list[Point]]:
@@ -230,7 +278,7 @@ def plan(part: Part, path: str, hand: Hand, title: str, stamp: bool) -> str:
         if wide_enough and (high[1] - low[1]) * mm + room[2] + room[3] + _FOOT_MM <= TALL_MM:
             break
     paper = Paper(scale, low, high, room)
-    _rings(paper, part, rings(part), placed_=False)
+    _rings(paper, [part], placed_=False)
     for post in _posts(part):
         paper.line("jamb", paper.d(post))
     _holes(paper, part, path, hand, found, placed_=False)
@@ -444,9 +492,18 @@ def whole(shown: Sequence[tuple[int, Part]], hand: Hand, title: str, stamp: bool
         if fits:
             break
     paper = Paper(scale, low, high, room)
-    for part in parts:
-        _rings(paper, part, rings(part), placed_=True)
+    _rings(paper, parts, placed_=True)
+    ids = {part.id: part for part in parts}
     for i, part in shown:
+        for gap in gaps(part):
+            other = ids.get(part.openings[gap.opening].to or "")
+            way = passage(part, gap, other) if other is not None else None
+            if way is not None:
+                a, b, c, d = gap.corners_m
+                run = (gap.out[0] * way, gap.out[1] * way)
+                c, d = (c[0] + run[0], c[1] + run[1]), (d[0] + run[0], d[1] + run[1])
+                paper.line("room", paper.d([placed(part, p) for p in (a, b, c, d)]))
+                paper.line("springing", paper.segments([(placed(part, a), placed(part, d)), (placed(part, b), placed(part, c))]))
         _holes(paper, part, f"parts[{i}]", hand, gaps(part), placed_=True)
     _extents(paper, low, high, hand, upright)
     for i, j, apart in distances(parts):
@@ -566,7 +623,7 @@ def _distance(paper: Paper, shown: Sequence[tuple[int, Part]], i: int, j: int, a
     """The length of a line from middle to middle, where it covers no wall if there is such a place."""
     parts, width, index = [part for _, part in shown], slot(apart), shown[j][0]
     a, b = paper.at(placed(parts[i], (0.0, 0.0))), paper.at(placed(parts[j], (0.0, 0.0)))
-    tried = [(a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share) for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)]
+    tried = [(a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share) for share in _ALONG]
     open_ = [at for at in tried if paper.free(*at, width)]
     best = next((at for at in open_ if not _covers(paper, parts, at, width)), open_[0] if open_ else None)
     if best is not None:
