@@ -420,12 +420,16 @@ def _repeats_apart(rows: Rows, ring: bool) -> float:
     return best
 
 
+def _wide_of_both(face: _Face, first: Cut, second: Cut) -> Callable[[float], float]:
+    return lambda height: _wide(face, first, height) + _wide(face, second, height)
+
+
 def _needs(face: _Face, first: tuple[Cut, ...], second: tuple[Cut, ...]) -> float:
     """How far apart the middles of two outlines must stand at least."""
     most = -1.0
     for a in first:
         for b in second:
-            both: Callable[[float], float] = lambda z, a=a, b=b: _wide(face, a, z) + _wide(face, b, z)  # type: ignore[misc]  # noqa: E731
+            both = _wide_of_both(face, a, b)
             most = max(most, greatest(both, a, b, face.breaks))
     return most
 
@@ -509,7 +513,7 @@ def check_hoods(part: Part, path: str) -> tuple[tuple[Problem, ...], tuple[Note,
             def beside(trial: Opening, face: _Face = face, gap: float = gap, j: int = j) -> bool:
                 return _needs(face, _outlines(trial), shown[j]) < gap - _TINY
 
-            params: dict[str, Scalar] = {"other": f"{path}.openings[{j}]"}
+            params: dict[str, Scalar] = {"beside": f"{path}.openings[{j}]"}
             problems.append(Problem(where, thick, _most(beside, opening), "hood_no_room", params))
             break
         if opening.hood == "head" and opening.hood_projection_m > thick + _TINY:

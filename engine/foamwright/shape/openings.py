@@ -87,10 +87,9 @@ class Cut:
 
         def below(rise: float) -> float:
             """What the head holds up to a height above its centre, counted from there."""
-            part = rise * math.sqrt(max(0.0, big**2 - rise**2)) + big**2 * math.asin(
-                max(-1.0, min(1.0, rise / big))
-            )
-            return part - 2 * self.beyond_m * rise
+            # By the tangent, since at the top of a circle a rounding of its sine is much of its angle.
+            across = math.sqrt(max(0.0, (big - rise) * (big + rise)))
+            return rise * across + big**2 * math.atan2(rise, across) - 2 * self.beyond_m * rise
 
         head = below(self.high_m - self.centre_m) - below(self.spring_m - self.centre_m)
         return head + 2 * self.half_m * (self.spring_m - self.low_m)
