@@ -17,7 +17,7 @@ from foamwright.shape.vault import end_thickness, spots, walled
 from foamwright.shape.views import SIDES_DEG, Sight, heights, sights
 from foamwright.shape.wall import Point, beam_heights, cylinder, frame, gabled, outline, places, posts_along, top_at
 from foamwright.sheets.drawing import between, beyond, holes, jamb
-from foamwright.sheets.paper import ROW_MM, SCALES, TALL_MM, WIDE_MM, Hand, Paper, apart, slot
+from foamwright.sheets.paper import ROW_MM, SCALES, Hand, Paper, apart, fits, slot
 
 _STEPS: Final = 16
 _TINY: Final = 1e-6
@@ -447,8 +447,7 @@ def draw(face: Face, hand: Hand, path: str, title: str, stamp: bool) -> str:
         spots_mm = apart([level.height_m * mm for level in levels], ROW_MM)
         above = max(4.0, max(spots_mm, default=0.0) + ROW_MM / 2 + 0.5 - top * mm)
         under = max(below, 0.5 + ROW_MM / 2 - min(spots_mm, default=0.0))
-        wide_enough = (right - left) * mm + beside_left + beside_right <= WIDE_MM
-        if wide_enough and above + top * mm + under + 3 * ROW_MM <= TALL_MM:
+        if fits((right - left) * mm + beside_left + beside_right, above + top * mm + under, stamp):
             break
     paper = Paper(scale, (left, 0.0), (right, top), (beside_left, beside_right, above, under))
     paper.line("ground", paper.d(((left - 2 / mm, 0.0), (right + 2 / mm, 0.0)), closed=False))

@@ -151,36 +151,31 @@ def apart(wanted: list[float], pitch: float) -> list[float]:
     return [total / count + (i - (count - 1) / 2) * pitch for total, count in groups for i in range(count)]
 
 
-def fit(across_m: float, up_m: float, beside_mm: float, above_mm: float) -> int:
-    """Return the largest scale at which a drawing with its margins fits on the page, as 1 to so many.
+def fits(across_mm: float, up_mm: float, stamp: bool) -> bool:
+    """Say whether a drawing with its margins fits on a page above its foot, with three lines for a stamp where one is due.
 
     Source: arithmetic.
 
     Parameters
     ----------
-    across_m : float
-        Width of what is drawn [m]
-    up_m : float
-        Height of what is drawn [m]
-    beside_mm : float
-        Margins left and right of it, together [mm]
-    above_mm : float
-        Margins above and below it, together, without the foot of the page [mm]
+    across_mm : float
+        Width [mm]
+    up_mm : float
+        Height [mm]
+    stamp : bool
+        Whether the part must not be built [-]
 
     Returns
     -------
-    int
-        How many times smaller than the building it is drawn [-]
+    bool
+        Whether it does [-]
 
     Examples
     --------
-    >>> fit(6.4, 3.7, 50.0, 30.0), fit(6.4, 3.7, 60.0, 30.0)
-    (50, 100)
+    >>> fits(180.0, 200.0, False), fits(180.0, 200.0, True), fits(181.0, 10.0, False)
+    (True, False, False)
     """
-    for scale in SCALES:
-        if across_m * 1000 / scale + beside_mm <= WIDE_MM and up_m * 1000 / scale + above_mm + _FOOT_MM <= TALL_MM:
-            return scale
-    return SCALES[-1]
+    return across_mm <= WIDE_MM and up_mm + _FOOT_MM + 3 * ROW_MM * stamp <= TALL_MM
 
 
 def _u(value: float) -> str:

@@ -14,12 +14,11 @@ from foamwright.project.model import SHELLS, Part
 from foamwright.shape.views import Gap, Ring, gaps, placed, radii, rings
 from foamwright.shape.wall import Point, frame, outline, posts_along
 from foamwright.sheets.fields import CHOICES
-from foamwright.sheets.paper import ROW_MM, SCALES, TALL_MM, WIDE_MM, Box, Hand, Paper, slot, wide
+from foamwright.sheets.paper import ROW_MM, SCALES, Box, Hand, Paper, fits, slot, wide
 
 _MARK_MM: Final = ROW_MM + 0.6
 #: Room for the azimuth of an opening, such as 337.5 and its sign.
 _TURN_MM: Final = wide(4)
-_FOOT_MM: Final = 3 * ROW_MM
 #: Where along a line its length may stand, the middle first.
 _ALONG: Final = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85)
 #: Tenths of a metre in which a passage must meet the part that it leads to.
@@ -274,8 +273,7 @@ def plan(part: Part, path: str, hand: Hand, title: str, stamp: bool) -> str:
     for scale in SCALES:
         mm = 1000.0 / scale
         room = _room(part, path, mm, found)
-        wide_enough = (high[0] - low[0]) * mm + room[0] + room[1] <= WIDE_MM
-        if wide_enough and (high[1] - low[1]) * mm + room[2] + room[3] + _FOOT_MM <= TALL_MM:
+        if fits((high[0] - low[0]) * mm + room[0] + room[1], (high[1] - low[1]) * mm + room[2] + room[3], stamp):
             break
     paper = Paper(scale, low, high, room)
     _rings(paper, [part], placed_=False)
@@ -339,8 +337,8 @@ def _names(paper: Paper, part: Part, hand: Hand) -> None:
         beside = max(width / 2, x * paper.mm / 2) + 1.0
         for wall, place in (("side_a", (-beside, up)), ("side_b", (-beside, -up)), ("end_a", (-side, 0.0)), ("end_b", (side, 0.0))):
             named = hand.s.say(CHOICES["parts[].openings[].face"][wall])
-            fits = abs(place[0]) + width / 2 <= x * paper.mm and abs(place[1]) + ROW_MM / 2 <= half * paper.mm
-            if fits and paper.free(x0 + place[0], y0 - place[1], width):
+            within = abs(place[0]) + width / 2 <= x * paper.mm and abs(place[1]) + ROW_MM / 2 <= half * paper.mm
+            if within and paper.free(x0 + place[0], y0 - place[1], width):
                 paper.keep(x0 + place[0], y0 - place[1], width)
                 paper.add(paper.label(x0 + place[0], y0 - place[1], named, plate=False, more=' class="faint"'))
         return
@@ -488,8 +486,8 @@ def whole(shown: Sequence[tuple[int, Part]], hand: Hand, title: str, stamp: bool
     parts = [part for _, part in shown]
     low, high = whole_extent(parts)
     for scale in SCALES:
-        fits, upright, room = _whole_room(parts, low, high, scale)
-        if fits:
+        fitting, upright, room = _whole_room(parts, low, high, scale, stamp)
+        if fitting:
             break
     paper = Paper(scale, low, high, room)
     _rings(paper, parts, placed_=True)
@@ -517,7 +515,7 @@ def whole(shown: Sequence[tuple[int, Part]], hand: Hand, title: str, stamp: bool
     return hand.page(paper, title, planned=True, stamp=stamp)
 
 
-def _whole_room(parts: Sequence[Part], low: Point, high: Point, scale: int) -> tuple[bool, bool, tuple[float, float, float, float]]:
+def _whole_room(parts: Sequence[Part], low: Point, high: Point, scale: int, stamp: bool) -> tuple[bool, bool, tuple[float, float, float, float]]:
     """Say whether all parts fit at a scale, whether the height of the whole is told beside them, and the margins [mm]."""
     mm = 1000.0 / scale
     across, up = (high[0] - low[0]) * mm, (high[1] - low[1]) * mm
@@ -530,10 +528,10 @@ def _whole_room(parts: Sequence[Part], low: Point, high: Point, scale: int) -> t
             below = max(below, low[1] * mm - y + ROW_MM / 2 + 0.5)
     beside = slot(high[1] - low[1]) + 2.0
     room = (left, right, above, below + ROW_MM + 4.0)
-    tall = up + room[2] + room[3] + _FOOT_MM <= TALL_MM
-    if tall and across + left + right + beside <= WIDE_MM:
+    tall = up + room[2] + room[3]
+    if fits(across + left + right + beside, tall, stamp):
         return True, True, (left, right + beside, *room[2:])
-    return tall and across + left + right <= WIDE_MM, False, room
+    return fits(across + left + right, tall, stamp), False, room
 
 
 def _extents(paper: Paper, low: Point, high: Point, hand: Hand, upright: bool) -> None:
