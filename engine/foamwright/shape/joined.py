@@ -90,7 +90,7 @@ def placed(part: Part, points: tuple[Point, ...]) -> tuple[Point, ...]:
     return tuple((x0 + c * x - s * y, y0 + s * x + c * y) for x, y in points)
 
 
-def slicer(part: Part) -> Callable[[float], Slice]:
+def slicer(part: Part, beyond: float = 1e-6) -> Callable[[float], Slice]:
     """Return what gives a part at any height.
 
     Source: arithmetic.
@@ -99,6 +99,8 @@ def slicer(part: Part) -> Callable[[float], Slice]:
     ----------
     part : Part
         A dome, a vault or a wall in which nothing is at fault [-]
+    beyond : float
+        How far the room goes on through an open end, so that its edge does not lie on the body's [m]
 
     Returns
     -------
@@ -114,7 +116,7 @@ def slicer(part: Part) -> Callable[[float], Slice]:
     if part.shape == "wall" and part.plan_form != "circle":
         return _wall_slicer(part)
     shell = meridian(part) if part.shape in SHELLS else cylinder(part)
-    round_, roofed = _vault_slicer(part) if part.shape == "vault" else _round_slicer(part), part.shape in SHELLS
+    round_, roofed = _vault_slicer(part, beyond) if part.shape == "vault" else _round_slicer(part), part.shape in SHELLS
     crown, ceiling, hole = shell.outside.crown_m, shell.inside.crown_m, shell.opening_m
 
     def at(height: float) -> Slice:
@@ -144,11 +146,10 @@ def _round_slicer(part: Part) -> Made:
     return made
 
 
-def _vault_slicer(part: Part) -> Made:
+def _vault_slicer(part: Part, beyond: float) -> Made:
     ends, thick, half = walled(part), end_thickness(part), part.length_m / 2
     low, high = (half + thick if end in ends else half for end in ("end_a", "end_b"))
-    # Through an open end the room goes on a little, so that its edge does not lie on the body's.
-    first, last = (half if end in ends else half + 1e-6 for end in ("end_a", "end_b"))
+    first, last = (half if end in ends else half + beyond for end in ("end_a", "end_b"))
     a, b = (1.0 if end in ends else 0.0 for end in ("end_a", "end_b"))
 
     def made(big: float, faced: float, near: float, lean: float) -> Slice:
@@ -222,42 +223,6 @@ def top(part: Part) -> float:
         return meridian(part).outside.crown_m
     some = part.plan_form != "circle" and any(gabled(part, i) for i in range(len(outline(part).sides)))
     return part.wall.height_m + (part.wall.gable_rise_m if some else 0.0)
-
-
-def plan_outline(part: Part, pieces: int = 96) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
-    """Return the outline of a part on the plan of the project: its outside at the foot, and its clear floor.
-
-    Source: arithmetic; circles as so many straight pieces.
-
-    Parameters
-    ----------
-    part : Part
-        A dome, a vault or a wall in which nothing is at fault [-]
-    pieces : int
-        Straight pieces to a circle [-]
-
-    Returns
-    -------
-    tuple of (tuple of tuple, tuple of tuple)
-        Corners of both, anticlockwise; no floor of an open run [m]
-
-    Examples
-    --------
-    >>> outside, floor = plan_outline(Part(shape="vault", at_m=(10.0, 0.0)))
-    >>> max(x for x, _ in outside), max(x for x, _ in floor)
-    (13.2, 13.0)
-    """
-
-    def ring(forms: tuple[Form, ...]) -> tuple[Point, ...]:
-        if not forms:
-            return ()
-        form = forms[0]
-        if isinstance(form, Polygon):
-            return form.corners
-        turns = [2 * math.pi * k / pieces for k in range(pieces)]
-        return tuple((form.x + form.radius * math.cos(t), form.y + form.radius * math.sin(t)) for t in turns)
-
-    return ring(slicer(part)(_foot(part)).bodies), ring(slicer(part)(0.0).rooms)
 
 
 def _foot(part: Part) -> float:
@@ -486,6 +451,10 @@ class Passage:
         Where a neck round it ends, within the other body at every height [m]
     thickness_m : float
         Of the neck [m]
+    number : int
+        Which of the ways of the opening it takes, from 0 [-]
+    slack_m : float
+        By so little it is narrower than stated, and its neck wider, so that two on one line have no edge in common [m]
     """
 
     part: int
@@ -496,13 +465,15 @@ class Passage:
     to_m: float
     neck_to_m: float
     thickness_m: float
+    number: int = 0
+    slack_m: float = 0.0
 
     def void(self, height: float) -> Polygon | None:
         """Return its clear section at a height in metres, from room to room."""
         section = self.way.section
         if not section.low_m <= height <= section.high_m:
             return None
-        return self.strip(section.half_width(height))
+        return self.strip(section.half_width(height) - self.slack_m)
 
     def hull(self, height: float) -> Polygon | None:
         """Return the outside of its neck at a height in metres."""
@@ -512,10 +483,10 @@ class Passage:
         section, t = self.way.section, self.thickness_m
         curved = section.high_m > section.spring_m and (height > section.spring_m or section.low_m == section.spring_m)
         if not curved:
-            return self.strip(section.half_m + t, 1.0, True)
+            return self.strip(section.half_m + t + self.slack_m, 1.0, True)
         rise, big = height - section.centre_m, section.head_m + t
         reach = math.sqrt(max(0.0, (big - rise) * (big + rise)))
-        return self.strip(reach - section.beyond_m, big / reach if reach > 0 else 0.0, True)
+        return self.strip(reach - section.beyond_m + self.slack_m, big / reach if reach > 0 else 0.0, True)
 
     @property
     def hull_m(self) -> tuple[float, float]:
@@ -538,6 +509,9 @@ class Passage:
             return None
         way, a, b = self.way, self.from_m, self.neck_to_m if neck else self.to_m
         a += _INTO / 2 if neck else 0.0
+        if b <= a:
+            # Rooms that run into each other leave nothing to close.
+            return None
         ring = (way.at(a, -half), way.at(b, -half), way.at(b, half), way.at(a, half))
         return polygon(ring, (lean, 0.0, lean, 0.0))
 
@@ -655,12 +629,12 @@ def passages(
                 continue
             tried = ways(part, opening)
             some = False
-            for way in tried:
+            for n, way in enumerate(tried):
                 ends = _meets(part, parts[j], way)
                 if ends is not None:
                     some = True
                     thick = min(part.thickness_m, parts[j].thickness_m)
-                    found.append(Passage(i, j, k, way, *ends, thick))
+                    found.append(Passage(i, j, k, way, *ends, thick, n, 1e-7 * len(found)))
             if not some:
                 problems.append(_misfit(part, parts[j], opening, tried, path))
     return tuple(found), tuple(problems)
@@ -830,12 +804,15 @@ def _count(
         rooms = scene.rooms[passage.part] | scene.rooms[passage.to]
         out.append(area(rooms | scene.voids[p]) - area(rooms))
         solid = rooms | scene.bodies[passage.part] | scene.bodies[passage.to]
+        hulls = 0
         for q in range(len(found)):
             solid |= scene.voids[q]
-            if q < p:
-                solid |= scene.hulls[q]
-        out.append(area(solid | scene.hulls[p]) - area(solid))
-        out.append(scene.face(scene.hulls[p], solid))
+            hulls |= scene.hulls[q] if q != p else 0
+        before = solid
+        for q in range(p):
+            before |= scene.hulls[q]
+        out.append(area(before | scene.hulls[p]) - area(before))
+        out.append(scene.face(scene.hulls[p], solid | hulls))
     return out
 
 
@@ -898,13 +875,13 @@ def _panels(parts: tuple[Part, ...], found: tuple[Passage, ...]) -> list[tuple[f
 def _near(parts: tuple[Part, ...], found: tuple[Passage, ...], all_of: int = -1) -> tuple[tuple[int, Passage], ...]:
     """Other openings of joined parts, each as far as it goes through its own shell, where another part stands; of one part all."""
     out = []
-    passing = {(p.part, p.way.start, p.way.along) for p in found}
+    passing = {(p.part, p.opening, p.number) for p in found}
     for k, part in enumerate(parts):
         mates = [parts[a if b == k else b] for a, b in _pairs(found) if k in (a, b)]
         boxes = [form.box for mate in mates for form in slicer(mate)(_foot(mate)).bodies]
-        for opening in part.openings:
-            for way in ways(part, opening):
-                if (k, way.start, way.along) in passing:
+        for i, opening in enumerate(part.openings):
+            for n, way in enumerate(ways(part, opening)):
+                if (k, i, n) in passing:
                     continue
                 leave = leaving(part, way)
                 near = min(leave(h, way.section.half_width(h)) for h in _heights(way.section)) - _INTO
@@ -1039,7 +1016,7 @@ def _local(parts: tuple[Part, ...], group: tuple[Passage, ...]) -> tuple[tuple[P
         a = places_.index(p.part)
         shift = (near[a].at_m[0] - parts[p.part].at_m[0], near[a].at_m[1] - parts[p.part].at_m[1])
         way = evolve(p.way, start=(p.way.start[0] + shift[0], p.way.start[1] + shift[1]))
-        moved.append(evolve(p, part=a, to=places_.index(p.to), opening=0, way=way))
+        moved.append(evolve(p, part=a, to=places_.index(p.to), way=way))
     return near, tuple(moved), places_
 
 
@@ -1181,7 +1158,7 @@ def _plans(
 ) -> list[tuple[float, float, float, float]]:
     """Per part what earlier ones have of its floor, plan and headroom already, and the plan of its necks."""
     pairs = _pairs(found)
-    ats = [slicer(part) for part in parts]
+    ats = [slicer(part, 0.0) for part in parts]
     floors, talls = [at(0.0).rooms for at in ats], [at(headroom).rooms for at in ats]
     feet = [at(_foot(part)).bodies for at, part in zip(ats, parts, strict=True)]
     out = []

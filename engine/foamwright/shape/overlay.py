@@ -347,63 +347,63 @@ class Overlay:
 
     def __init__(self, forms: list[Form]) -> None:
         self.forms = forms
-        self._covered: dict[tuple[int, int], list[Span]] = {}
-        self._areas: dict[int, float] = {0: 0.0}
+        self._rows: dict[int, tuple[int, list[tuple[int, list[Span]]]]] = {}
+        self._known: dict[tuple[int, int], tuple[float, float]] = {}
 
-    def _left(self, i: int, others: int) -> list[Span]:
-        """What a set of others leaves of the edge of form i."""
-        edge, spans = self.forms[i], []
-        known = self._covered
-        j = 0
-        while others:
-            if others & 1 and j != i:
-                found = known.get((i, j))
-                if found is None:
-                    found = known[i, j] = covered(edge, self.forms[j])
-                spans += found
-            others >>= 1
-            j += 1
-        return left(spans, _TURN if isinstance(edge, Disc) else float(len(edge.corners)))
+    def _row(self, i: int) -> tuple[int, list[tuple[int, list[Span]]]]:
+        """What the others cover of the edge of form i: the set of those that cover some, and what each does."""
+        edge, touching, found = self.forms[i], 0, []
+        for j, form in enumerate(self.forms):
+            spans = covered(edge, form) if j != i else []
+            if spans:
+                touching |= 1 << j
+                found.append((1 << j, spans))
+        self._rows[i] = touching, found
+        return touching, found
+
+    def _left(self, i: int, others: int) -> tuple[float, float]:
+        """Twice the area, by Green's theorem, and the face, that belong to what a set of others leaves of the edge of form i."""
+        touching, row = self._rows.get(i) or self._row(i)
+        others &= touching
+        known = self._known.get((i, others))
+        if known is not None:
+            return known
+        form = self.forms[i]
+        spans = [span for bit, found in row if others & bit for span in found]
+        area = face = 0.0
+        if isinstance(form, Disc):
+            r = form.radius
+            for low, high in left(spans, _TURN):
+                area += r * r * (high - low)
+                face += r * form.lean * (high - low)
+                if spans:
+                    area += r * (form.x * (math.sin(high) - math.sin(low)) - form.y * (math.cos(high) - math.cos(low)))
+        else:
+            ring, leans = form.corners, form.leans
+            count = len(ring)
+            for low, high in left(spans, float(count)):
+                for k in range(int(low), min(count, math.ceil(high))):
+                    (ax, ay), (bx, by) = ring[k], ring[k + 1 if k + 1 < count else 0]
+                    share = (high if high < k + 1 else k + 1) - (low if low > k else k)
+                    area += share * (ax * by - bx * ay)
+                    if leans[k]:
+                        face += share * leans[k] * math.hypot(bx - ax, by - ay)
+        self._known[i, others] = area, face
+        return area, face
 
     def area(self, chosen: int) -> float:
         """Return the area of the union of the chosen forms in square metres."""
-        known = self._areas.get(chosen)
-        if known is not None:
-            return known
-        total = 0.0
-        for i, form in enumerate(self.forms):
-            if not chosen >> i & 1:
-                continue
-            spans = self._left(i, chosen)
-            if isinstance(form, Disc):
-                r = form.radius
-                for low, high in spans:
-                    total += r * r * (high - low)
-                    if high - low < _TURN:
-                        total += r * form.x * (math.sin(high) - math.sin(low))
-                        total -= r * form.y * (math.cos(high) - math.cos(low))
-                continue
-            ring = form.corners
-            for low, high in spans:
-                for k in range(int(low), min(len(ring), math.ceil(high))):
-                    (ax, ay), (bx, by) = ring[k], ring[(k + 1) % len(ring)]
-                    total += (min(high, k + 1) - max(low, k)) * (ax * by - bx * ay)
-        self._areas[chosen] = total / 2
+        total, i, rest = 0.0, 0, chosen
+        while rest:
+            if rest & 1:
+                total += self._left(i, chosen)[0]
+            rest >>= 1
+            i += 1
         return total / 2
 
     def face(self, i: int, others: int) -> float:
         """Return the face on the edge of a form that others leave uncovered, per metre of rise, in metres."""
-        form, total = self.forms[i], 0.0
-        spans = self._left(i, others)
-        if isinstance(form, Disc):
-            return form.radius * form.lean * sum(high - low for low, high in spans)
-        ring = form.corners
-        for low, high in spans:
-            for k in range(int(low), min(len(ring), math.ceil(high))):
-                if form.leans[k]:
-                    part = min(high, k + 1) - max(low, k)
-                    total += part * form.leans[k] * math.dist(ring[k], ring[(k + 1) % len(ring)])
-        return total
+        return self._left(i, others)[1]
 
 
 def union(forms: Iterable[Form]) -> float:
