@@ -396,14 +396,21 @@ def test_labels_stand_on_the_page_and_clear_of_each_other(name: str, reader: Rea
 @pytest.mark.parametrize("units", ["metric", "us"])
 @pytest.mark.parametrize("name", PROJECTS)
 def test_words_carry_every_dimension(name: str, units: str) -> None:
-    """Whatever a drawing tells is in its words too: lengths with their unit, angles, numbers of openings."""
+    """Whatever a drawing tells is in its words too, lengths with their unit; and what is seen stands in each button's own name."""
     for block in _drawn(PROJECTS[name], units=units):
         body = block["svg"][: block["svg"].index('<g class="foot">')]
         told = block["words"].replace("\u00a0", " ")
         for path, label, inner in re.findall(r'<g class="touch" data-path="([^"]*)"[^>]*aria-label="([^"]*)">(.*?)</g>', body):
-            if path.endswith((".form", ".id")) or ("<text" not in inner):
+            if "<text" not in inner:
                 continue
-            # A height that several openings share is told once.
+            (shown,) = re.findall(r">([^<]+)</text>", inner)
+            assert shown in label, (path, shown, label)
+            if path.endswith(".id"):
+                continue
+            if path.endswith(".thickness_m"):
+                # The words say it in the unit of a thickness.
+                part = PROJECTS[name][int(path[6 : path.index("]")])]
+                label = speaker(Reader(units=units)).quantity(part.thickness_m, "length_small")  # type: ignore[arg-type]
             assert label.replace("\u00a0", " ") in told, (block["title"], path, label, told)
         if block["id"] == "scale-whole":
             # What leads to no field is told here alone.

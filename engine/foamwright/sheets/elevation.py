@@ -532,8 +532,7 @@ def _inside(paper: Paper, face: Face, path: str, hand: Hand) -> None:
         at = (outer[0] + run * away, outer[1] - rise * away)
         if paper.free(*at, slot(long)):
             paper.keep(*at, slot(long))
-            told = hand.s.quantity(long, "length_small")
-            paper.touch(hand.field(f"{path}.thickness_m"), told, paper.dimension(inner, outer) + paper.label(*at, hand.length(long)))
+            paper.touch(hand.field(f"{path}.thickness_m"), hand.full(long), paper.dimension(inner, outer) + paper.label(*at, hand.length(long)))
             return
 
 

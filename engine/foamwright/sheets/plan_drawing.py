@@ -404,7 +404,7 @@ def _thickness(paper: Paper, part: Part, path: str, hand: Hand, found: Sequence[
         at = (far_mm[0] + out[0] * away, far_mm[1] - out[1] * away)
         if paper.free(*at, width):
             paper.keep(*at, width)
-            paper.touch(hand.field(f"{path}.thickness_m"), hand.s.quantity(part.thickness_m, "length_small"),
+            paper.touch(hand.field(f"{path}.thickness_m"), hand.full(part.thickness_m),
                         paper.dimension(near_mm, far_mm) + paper.label(*at, told))  # fmt: skip
             return
 
@@ -588,10 +588,10 @@ def _name_all(paper: Paper, shown: Sequence[tuple[int, Part]], hand: Hand) -> No
             at = (x, y + step * ROW_MM * 0.75)
             if short and paper.free(*at, width):
                 paper.keep(*at, width)
-                paper.touch(hand.field(f"parts[{i}].id"), part.id, paper.label(*at, told))
+                paper.touch(hand.field(f"parts[{i}].id"), told, paper.label(*at, told))
                 break
             if not short and (body := paper.mark([at], told)):
-                paper.touch(hand.field(f"parts[{i}].id"), part.id, body)
+                paper.touch(hand.field(f"parts[{i}].id"), f"{told} {part.id}", body)
                 break
 
 
