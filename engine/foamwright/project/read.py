@@ -226,7 +226,7 @@ def _group(cls: type[Any], data: Any, path: str, problems: list[Problem]) -> obj
     if not isinstance(data, Mapping):
         problems.append(_wrong(path, data, "object"))
         return _MISSING
-    fields = _fields(cls)
+    fields = _fields(cast(Any, cls))
     values: dict[str, object] = {}
     whole = True
     for key, value in data.items():

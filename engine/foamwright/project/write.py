@@ -111,7 +111,7 @@ def _default(cls: type[Any]) -> Any:
 
 
 def _group(instance: Any, full: bool) -> dict[str, Any]:
-    cls = type(instance)
+    cls: Any = type(instance)
     default = _default(cls)
     written = {}
     for attribute in attrs.fields(cls):

@@ -412,7 +412,8 @@ def _of_parts(desk: Desk) -> list[list[Entry]]:
 def _part_entries(s: Speaker, rest: Project, names: tuple[tuple[str, str], ...], part: Part, place: int) -> list[Entry]:
     """Word a part's fields once: an edit changes one part, and the others' fields stay as they are."""
     parts = tuple(part if i == place else Part(id=name, shape=shape) for i, (name, shape) in enumerate(names))
-    layout = next(part[1] for part in LAYOUT["shape"] if part[0] == "parts")
+    stated: tuple[Any, ...] = LAYOUT["shape"]
+    layout = next(part[1] for part in stated if part[0] == "parts")
     return _entries(Desk(evolve(rest, parts=parts), Outcome(None, (), ()), s), layout, f"parts[{place}]")
 
 

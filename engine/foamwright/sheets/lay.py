@@ -129,7 +129,7 @@ def _wall_ways(desk: Desk, index: int) -> list[str]:
             s._("Gable on side %(side)s: saw the blocks at both ends of a row to the slope, %(angle)s from level.",
                 side=s.whole(side + 1), angle=s.quantity(angle, "angle"))
         )  # fmt: skip
-    out.append(s._("A row that ends in less than half a block takes it from what is left of another: the table says how many."))
+    out.append(s._("Cut short pieces from what is left of other blocks: the table says how many of each row."))
     return out
 
 
@@ -230,7 +230,7 @@ def blocks(desk: Desk) -> list[Block]:
     out: list[Block] = [
         {"kind": "text", "tone": "lead", "text": s.p_(
             "masonry", "Course after course from the floor up. Every block is sawn to its pattern, so that all joints are even.")
-            if any(part.shape in SHELLS for part in desk.project.parts)
+            if any(part.shape in SHELLS for _, part in desk.parts)
             else s.p_("masonry", "Course after course from the floor up.")},
         desk.figures(
             "blocks.count", "blocks.cut", "blocks.left_out", "blocks.offcuts_used", "blocks.to_cast", "blocks.types",

@@ -128,7 +128,7 @@ def _rakes(desk: Desk) -> list[Block]:
     """The slope of every gable in its true size, on a whole block of its courses."""
     s, made, out = desk.s, desk.e.blocks, []
     long = desk.project.block.length_m * 1000
-    for index, part in enumerate(desk.project.parts):
+    for index, part in desk.parts:
         if part.shape != "wall":
             continue
         row = next((c for c, owner in zip(made.courses, made.owners, strict=True) if owner == index and c.kind == "gable"), None)
