@@ -300,10 +300,10 @@ def edges(
     sill : bool or None
         Whether the level edge at the bottom is one; None where the opening stands above the floor [-]
 
-    Yields
-    ------
-    tuple of (float, Callable)
-        Length of the edge, and its points by their share of it, sideways and above the floor [m]
+    Returns
+    -------
+    Iterator of (float, Callable)
+        Length of each edge, and its points by their share of it, sideways and above the floor [m]
 
     Examples
     --------
