@@ -184,3 +184,28 @@ def test_an_opening_is_added_clear_of_others_while_another_part_is_at_fault() ->
     args = {"project": write_project(project), "reader": READER, "action": action, "want": ["glance"]}
     made = json.loads(page.call("act", json.dumps(args)))["value"]
     assert [problem["path"] for problem in made["view"]["problems"]] == ["parts[1].rise_m"]
+
+
+def test_a_passage_that_misses_its_neighbour_is_told_with_its_part() -> None:
+    """The part with the passage is left out; the neighbour is estimated as if it stood alone."""
+    sound = Project().parts[0]
+    far = Part(id="far", at_m=AT, openings=(Opening(azimuth_deg=90.0, to=sound.id),))
+    project = Project(parts=(sound, far))
+    outcome = estimate(project)
+    assert outcome.left_out == ("far",) and outcome.problems[0].path.startswith("parts[1].openings[0].")
+    said = problem_text(Desk(project, outcome, speaker(Reader())), outcome.problems[0])
+    assert "far" in said and sound.id in said
+    alone = estimate(Project()).estimate
+    assert outcome.estimate is not None and alone is not None
+    assert outcome.estimate.batches == alone.batches and outcome.estimate.shape.parts == alone.shape.parts
+
+
+def test_a_passage_to_a_part_that_is_left_out_is_a_plain_opening() -> None:
+    """What leads to the missing part still opens the shell that stands."""
+    door = Opening(azimuth_deg=0.0)
+    far = IMPOSSIBLE["rise_too_low"]
+    plain = estimate(Project(parts=(Part(openings=(door,)),))).estimate
+    made = estimate(Project(parts=(Part(openings=(evolve(door, to="far"),)), far)))
+    assert made.left_out == ("far",) and made.estimate is not None and plain is not None
+    assert made.estimate.shape.shell_volume_m3 == plain.shape.shell_volume_m3
+    assert made.estimate.batches == plain.batches
