@@ -115,6 +115,9 @@ def _union(parts: tuple[Part, Part]) -> float:
     prisms = []
     for more in (0.0, passage.thickness_m):
         long = (passage.neck_to_m if more else passage.to_m) - passage.from_m
+        if long <= 0:
+            prisms.append(m3.Manifold())
+            continue
         prism = _laid(_outline(opening, more), long).translate([passage.from_m + long / 2, 0, 0])
         prisms.append(prism.rotate([0, 0, turn]).translate([*way.start, 0.0]))
     above = m3.Manifold.cube([200.0, 200.0, 50.0]).translate([-100.0, -100.0, 0.0])

@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from foamwright.finishes.base import BUILT
 from foamwright.reader import N_
 from foamwright.sheets.desk import Block, Desk
 
@@ -32,6 +33,9 @@ def joints(desk: Desk) -> list[Block]:
         s._("Blocks there are left out of the courses, by the share of each course that the joint takes at the middle of its height."),
         s._("The method keeps within %(error)s of what a joint takes out.", error=s.quantity(found[0].error_fraction, "fraction", decimals=1)),
     ]  # fmt: skip
+    finishes = desk.e.finishes
+    if finishes is not None and finishes.base is not None and finishes.base.kind in BUILT:
+        points.append(s._("Trench, footing or ring beam and damp-proof layer are counted whole for each part, also where parts are joined: dig and pour there once."))
     for joint in found:
         if joint.neck_m3 <= 1e-6:
             continue
