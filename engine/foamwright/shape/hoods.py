@@ -420,6 +420,14 @@ def _repeats_apart(rows: Rows, ring: bool) -> float:
     return best
 
 
+def _at_most(face: _Face, section: Cut) -> float:
+    """A bound, quickly found, of what half an outline takes at any height: the face is nowhere nearer than at its top."""
+    if face.kind != "round":
+        return section.half_m
+    least = min(face.out(0.0, section.low_m), face.out(0.0, section.high_m))
+    return math.degrees(math.asin(section.half_m / least)) if section.half_m < least else 90.0
+
+
 def _wide_of_both(face: _Face, first: Cut, second: Cut) -> Callable[[float], float]:
     return lambda height: _wide(face, first, height) + _wide(face, second, height)
 
@@ -483,7 +491,7 @@ def check_hoods(part: Part, path: str) -> tuple[tuple[Problem, ...], tuple[Note,
     faces = [next(_faces(part, opening))[0] for opening in part.openings]
     rows = [_rows(part, opening) for opening in part.openings]
     shown = [_outlines(opening) for opening in part.openings]
-    reach = [_needs(face, one, one) / 2 for face, one in zip(faces, shown, strict=True)]
+    reach = [max(_at_most(face, section) for section in one) for face, one in zip(faces, shown, strict=True)]
     for i, opening in enumerate(part.openings):
         if len(problems) >= _MOST_PROBLEMS:
             break
@@ -495,7 +503,7 @@ def check_hoods(part: Part, path: str) -> tuple[tuple[Problem, ...], tuple[Note,
             problems.append(Problem(where, thick, limit, "hood_beyond_face"))
             continue
         face, gap = faces[i], _repeats_apart(rows[i], ring)
-        if _needs(face, shown[i], shown[i]) >= gap - _TINY:
+        if 2 * reach[i] >= gap - _TINY and _needs(face, shown[i], shown[i]) >= gap - _TINY:
 
             def alone(trial: Opening, face: _Face = face, gap: float = gap) -> bool:
                 return _needs(face, _outlines(trial), _outlines(trial)) < gap - _TINY
