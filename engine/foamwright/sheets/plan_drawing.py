@@ -12,7 +12,7 @@ from attrs import frozen
 
 from foamwright.project.model import SHELLS, Part
 from foamwright.shape.views import Gap, Ring, gaps, placed, radii, rings
-from foamwright.shape.wall import Point, frame, outline, posts_along
+from foamwright.shape.wall import Point, Side, frame, outline, posts_along
 from foamwright.sheets.fields import CHOICES
 from foamwright.sheets.paper import ROW_MM, SCALES, Box, Hand, Paper, fits, slot, wide
 
@@ -342,23 +342,44 @@ def _names(paper: Paper, part: Part, hand: Hand) -> None:
                 paper.keep(x0 + place[0], y0 - place[1], width)
                 paper.add(paper.label(x0 + place[0], y0 - place[1], named, plate=False, more=' class="faint"'))
         return
-    line = outline(part)
-    low = 0.0 if line.closed else -part.thickness_m / 2
-    for i, one in enumerate(line.sides):
-        tried = (
-            (share, told, width)
-            for told, width in ((s._("Side %(side)s", side=s.whole(i + 1)), wide(8)), (s.whole(i + 1), wide(2)))
-            for share in (0.5, 0.25, 0.75)
-        )
-        for share, told, width in tried:
-            at = one.at(one.length_m * share, low)
-            away = abs(one.out[0]) * width / 2 + abs(one.out[1]) * ROW_MM / 2 + 1.0
-            x, y = at[0] * paper.mm - one.out[0] * away, at[1] * paper.mm - one.out[1] * away
-            box = (x - width / 2, y - ROW_MM / 2, x + width / 2, y + ROW_MM / 2)
-            if (not line.closed or _box_within(box, paper.mm, line.inside_ring)) and paper.free(x0 + x, y0 - y, width):
-                paper.keep(x0 + x, y0 - y, width)
-                paper.add(paper.label(x0 + x, y0 - y, told, plate=False, more=' class="faint"'))
-                break
+    _side_names(paper, part, hand)
+
+
+def _side_names(paper: Paper, part: Part, hand: Hand) -> None:
+    """The sides of a straight wall by their names, or where one of these finds no room all by their numbers."""
+    s, line = hand.s, outline(part)
+    low, high = (0.0, part.thickness_m) if line.closed else (-part.thickness_m / 2, part.thickness_m / 2)
+    x0, y0 = paper.at((0.0, 0.0))
+
+    def room(one: Side, width: float) -> Point | None:
+        for face, way in ((low, -1.0), (high, 1.0)):
+            for share in (0.5, 0.25, 0.75, 0.12, 0.88):
+                at = one.at(one.length_m * share, face)
+                away = abs(one.out[0]) * width / 2 + abs(one.out[1]) * ROW_MM / 2 + 1.0
+                x, y = at[0] * paper.mm + way * one.out[0] * away, at[1] * paper.mm + way * one.out[1] * away
+                box = (x - width / 2, y - ROW_MM / 2, x + width / 2, y + ROW_MM / 2)
+                inside = way > 0 or not line.closed or _box_within(box, paper.mm, line.inside_ring)
+                if inside and paper.free(x0 + x, y0 - y, width):
+                    return x0 + x, y0 - y
+            if width > wide(2):
+                return None
+        return None
+
+    named = [s._("Side %(side)s", side=s.whole(i + 1)) for i in range(len(line.sides))]
+    numbers = [s.whole(i + 1) for i in range(len(line.sides))]
+    before = list(paper.taken)
+    for told, width in ((named, wide(8)), (numbers, wide(2))):
+        found: list[str] = []
+        for one, words in zip(line.sides, told, strict=True):
+            place = room(one, width)
+            if place is None:
+                continue
+            paper.keep(*place, width)
+            found.append(paper.label(*place, words, plate=False, more=' class="faint"'))
+        if len(found) == len(told) or told is numbers:
+            paper.add("".join(found))
+            return
+        paper.taken = list(before)
 
 
 def _within(point: Point, ring: Sequence[Point]) -> bool:
