@@ -2,6 +2,7 @@
 
 import json
 import math
+import random
 import re
 from itertools import combinations
 from typing import Any
@@ -9,7 +10,7 @@ from typing import Any
 import attrs
 import pytest
 from foamwright.estimate import estimate
-from foamwright.project.model import Fill, Opening, Part, Project, Wall
+from foamwright.project.model import FACES, PLAN_FORMS, PROFILES, SHAPES, Fill, Opening, Part, Project, Wall
 from foamwright.reader import Reader, languages, speaker
 from foamwright.shape.meridian import meridian
 from foamwright.shape.openings import cut
@@ -391,6 +392,48 @@ def test_labels_stand_on_the_page_and_clear_of_each_other(name: str, reader: Rea
         for points in re.findall(r'\bd="([^"]*)"', block["svg"]):
             for x, y in _points(points):
                 assert -1 <= x <= wide + 1 and -1 <= y <= tall + 1
+
+
+def _any_part(source: random.Random, number: int) -> Part:
+    shape = source.choice(SHAPES)
+    openings = tuple(
+        Opening(
+            form=source.choice(["rectangular", "arched", "pointed", "round"]), width_m=source.uniform(0.3, 1.4),
+            height_m=source.uniform(0.8, 2.2), diameter_m=source.uniform(0.2, 1.0), sill_m=source.choice([0.0, source.uniform(0, 1.5)]),
+            azimuth_deg=source.uniform(-360, 360), count=source.choice([1, 1, 2, 3]), face=source.choice(FACES),
+            side=source.randint(1, 4), along_m=source.choice([None, source.uniform(0.5, 3)]),
+        )
+        for _ in range(source.randint(0, 4))
+    )  # fmt: skip
+    return Part(
+        id=f"p{number}", shape=shape, profile=source.choice(PROFILES), inside_diameter_m=source.choice([source.uniform(0.5, 12), 30.0]),
+        stem_height_m=source.choice([0.0, source.uniform(0, 2)]), thickness_m=source.uniform(0.05, 0.6),
+        at_m=(source.uniform(-30, 30), source.uniform(-30, 30)), bearing_deg=source.uniform(-360, 360),
+        inside_span_m=source.uniform(0.5, 9), length_m=source.uniform(0.5, 20), ends=source.choice(["both", "one", "open"]),
+        crown_opening_m=source.choice([0.0, source.uniform(0, 1)]), plan_form=source.choice(PLAN_FORMS),
+        openings=openings if shape not in ("fill", "blocks") else (),
+        wall=Wall(height_m=source.uniform(1, 5), gable_rise_m=source.choice([0.0, 1.5]), build=source.choice(["blocks", "infill"])),
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_labels_stay_clear_in_any_project(seed: int) -> None:
+    source, done = random.Random(seed), 0
+    while done < 12:
+        project = Project(parts=tuple(_any_part(source, i) for i in range(source.choice([1, 1, 2, 4]))))
+        outcome = estimate(project)
+        if outcome.estimate is None:
+            continue
+        done += 1
+        for block in drawings.blocks(Desk(project, outcome, speaker(Reader(units=source.choice(["metric", "us"]))))):
+            if block["kind"] != "drawing":
+                continue
+            tall = block["print_mm"][1]
+            boxes = _boxes(block["svg"])
+            assert tall <= 236.0 and "nan" not in block["svg"]
+            assert all(b[0] >= -0.5 and b[2] <= 180.5 and b[1] >= -0.5 and b[3] <= tall + 0.5 for b in boxes), (seed, block["title"])
+            for one, two in combinations(boxes, 2):
+                assert one[0] >= two[2] or two[0] >= one[2] or one[1] >= two[3] or two[1] >= one[3], (seed, block["title"], one[4], two[4])
 
 
 @pytest.mark.parametrize("units", ["metric", "us"])

@@ -114,6 +114,12 @@ def slot(value_m: float) -> float:
     return ((digits + 2) * _LETTER + _MARK + 0.3) * _EM_MM
 
 
+def turned(value_deg: float) -> float:
+    """Return the width that an angle takes on the page, to a tenth of a degree where it is no whole number [mm]."""
+    text = f"{value_deg % 360:.1f}".removesuffix(".0")
+    return (sum(_MARK if letter == "." else _LETTER for letter in text) + 0.4 + 0.3) * _EM_MM
+
+
 def wide(words: int) -> float:
     """Return the width that so many letters take on the page [mm]."""
     return (words * _LETTER + 0.3) * _EM_MM

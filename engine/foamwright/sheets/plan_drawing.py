@@ -14,11 +14,9 @@ from foamwright.project.model import SHELLS, Part
 from foamwright.shape.views import Gap, Ring, gaps, placed, radii, rings
 from foamwright.shape.wall import Point, Side, frame, outline, posts_along
 from foamwright.sheets.fields import CHOICES
-from foamwright.sheets.paper import ROW_MM, SCALES, Box, Hand, Paper, fits, slot, wide
+from foamwright.sheets.paper import ROW_MM, SCALES, Box, Hand, Paper, fits, slot, turned, wide
 
 _MARK_MM: Final = ROW_MM + 0.6
-#: Room for the azimuth of an opening, such as 337.5 and its sign.
-_TURN_MM: Final = wide(4)
 #: Where along a line its length may stand, the middle first.
 _ALONG: Final = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85)
 #: Tenths of a metre in which a passage must meet the part that it leads to.
@@ -119,10 +117,10 @@ def _meet(a: Box, b: Box) -> bool:
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
-def _turn_place(gap: Gap, mm: float, far: float, across: float = _TURN_MM) -> Point:
+def _turn_place(gap: Gap, mm: float, far: float) -> Point:
     """Where the azimuth of an opening stands about the middle of a round part [mm]."""
     away = far * mm + 1.5
-    return gap.out[0] * (away + across / 2), gap.out[1] * (away + ROW_MM / 2)
+    return gap.out[0] * (away + turned(gap.azimuth_deg or 0.0) / 2), gap.out[1] * (away + ROW_MM / 2)
 
 
 def _extent(part: Part) -> tuple[Point, Point]:
@@ -141,7 +139,7 @@ def _room(part: Part, path: str, mm: float, found: Sequence[Gap]) -> Box:
         boxes.append((one.middle, slot(one.told_m), ROW_MM))
     for gap in found:
         if gap.azimuth_deg is not None:
-            boxes.append((_turn_place(gap, mm, high[0]), _TURN_MM, ROW_MM))
+            boxes.append((_turn_place(gap, mm, high[0]), turned(gap.azimuth_deg), ROW_MM))
         else:
             boxes.append((_mark_place(gap, mm), _MARK_MM, _MARK_MM))
     thick = 3.0 + ROW_MM
@@ -318,8 +316,8 @@ def _inside_round(paper: Paper, part: Part, path: str, hand: Hand, found: Sequen
         if gap.azimuth_deg is None:
             continue
         side, up = _turn_place(gap, paper.mm, far)
-        if paper.free(x + side, y - up, _TURN_MM):
-            paper.keep(x + side, y - up, _TURN_MM)
+        if paper.free(x + side, y - up, turned(gap.azimuth_deg)):
+            paper.keep(x + side, y - up, turned(gap.azimuth_deg))
             told = hand.turn(gap.azimuth_deg)
             paper.touch(hand.field(f"{path}.openings[{gap.opening}].azimuth_deg"), told, paper.label(x + side, y - up, told, plate=False))
         away = near * paper.mm - 1.0 - _MARK_MM / 2
@@ -542,9 +540,9 @@ def _whole_room(parts: Sequence[Part], low: Point, high: Point, scale: int, stam
     across, up = (high[0] - low[0]) * mm, (high[1] - low[1]) * mm
     left = right = above = below = 3.0
     for part in parts:
-        for x, y in _turn_places(part, mm):
-            left = max(left, low[0] * mm - x + _TURN_MM / 2 + 0.5)
-            right = max(right, x + _TURN_MM / 2 + 0.5 - high[0] * mm)
+        for x, y, width in _turn_places(part, mm):
+            left = max(left, low[0] * mm - x + width / 2 + 0.5)
+            right = max(right, x + width / 2 + 0.5 - high[0] * mm)
             above = max(above, y + ROW_MM / 2 + 0.5 - high[1] * mm)
             below = max(below, low[1] * mm - y + ROW_MM / 2 + 0.5)
     beside = slot(high[1] - low[1]) + 2.0
@@ -568,16 +566,16 @@ def _extents(paper: Paper, low: Point, high: Point, hand: Hand, upright: bool) -
         paper.add(paper.dimension((x, y0), (x, y1)) + paper.label(x, (y0 + y1) / 2, hand.length(up)))
 
 
-def _turn_places(part: Part, mm: float) -> list[Point]:
-    """Where the directions of the openings of a round part stand on the plan of the whole, about the project's origin [mm]."""
+def _turn_places(part: Part, mm: float) -> list[tuple[float, float, float]]:
+    """Where the directions of the openings of a round part stand on the plan of the whole, about the project's origin, and their widths [mm]."""
     if not is_round(part) or part.shape == "fill":
         return []
     (x, y), far = placed(part, (0.0, 0.0)), radii(part)[1]
     out = []
     for gap in gaps(part):
-        turn = math.radians((gap.azimuth_deg or 0.0) + part.bearing_deg)
-        away = far * mm + 1.5
-        out.append((x * mm + math.cos(turn) * (away + _TURN_MM / 2), y * mm + math.sin(turn) * (away + ROW_MM / 2)))
+        azimuth = (gap.azimuth_deg or 0.0) + part.bearing_deg
+        turn, away, width = math.radians(azimuth), far * mm + 1.5, turned(azimuth)
+        out.append((x * mm + math.cos(turn) * (away + width / 2), y * mm + math.sin(turn) * (away + ROW_MM / 2), width))
     return out
 
 
@@ -656,7 +654,7 @@ def _turns(paper: Paper, part: Part, index: int, hand: Hand) -> None:
     x, y = paper.at((0.0, 0.0))
     for gap, place in zip(gaps(part), _turn_places(part, paper.mm), strict=False):
         at = (x + place[0], y - place[1])
-        if paper.free(*at, _TURN_MM):
-            paper.keep(*at, _TURN_MM)
+        if paper.free(*at, place[2]):
+            paper.keep(*at, place[2])
             told = hand.turn((gap.azimuth_deg or 0.0) + part.bearing_deg)
             paper.touch(hand.field(f"parts[{index}].openings[{gap.opening}].azimuth_deg"), told, paper.label(*at, told, plate=False))
