@@ -53,9 +53,9 @@ _PARTS = (
     Part(
         shape="vault", profile="catenary", rise_m=2.5, end_thickness_m=1.0,
         openings=(
-            Opening(form="pointed", width_m=0.7, height_m=1.9, face="end_a", hood="around", hood_thickness_m=0.05),
+            Opening(form="pointed", width_m=0.7, height_m=1.9, face="end_a", hood="around", hood_thickness_m=0.03),
             Opening(
-                form="round", diameter_m=0.85, sill_m=0.7, azimuth_deg=16.0, count=2, spacing_deg=60.0, hood="head", hood_thickness_m=0.05,
+                form="round", diameter_m=0.85, sill_m=0.7, azimuth_deg=16.0, count=2, spacing_deg=60.0, hood="head", hood_thickness_m=0.03,
             ),
             Opening(height_m=1.0, width_m=0.6, face="side_b", along_m=2.0, count=2, hood="head"),
         ),
@@ -158,7 +158,7 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
         bar_diameter_m=0.010, post_bars=13, beam_bars=17, gust_m_s=25.0, brace_kn=0.8, post_spacing_m=0.4, post_width_m=0.1,
     )  # fmt: skip
     holes = (
-        Opening(form="arched", width_m=0.6, height_m=1.5, side=1, along_m=1.1, hood="head"),
+        Opening(form="arched", width_m=0.6, height_m=1.5, side=1, along_m=1.4, hood="head"),
         Opening(form="round", diameter_m=0.4, sill_m=0.8, side=2, count=2, azimuth_deg=120.0, spacing_deg=70.0, hood="around"),
     )
     room, plan = Part(shape="wall", inside_span_m=3.0, length_m=4.0), ((0.0, 0.0), (3.0, 0.0), (4.0, 2.5), (0.0, 3.0))
@@ -170,7 +170,7 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
         Part(shape="fill", fill=Fill(depth_m=0.5, slope_fraction=0.1, fall_deg=30.0)),
         Part(shape="fill", plan_form="polygon", plan=plan, fill=Fill(kind="layer")),
         Part(shape="fill", plan_form="polygon", plan=plan, fill=Fill(depth_m=0.2, slope_fraction=0.1)),
-        Part(shape="fill", plan_form="circle"),
+        Part(shape="fill", plan_form="circle", fill=Fill(depth_m=0.3, slope_fraction=0.1)),
     )  # fmt: skip
     base = Base(
         kind="footing", bar_length_m=2.0, slab_insulation_m=0.05, steel_sized="typed", steel_sized_by="N. N.",
@@ -213,14 +213,14 @@ def _joined(plain: Project) -> list[Project]:
     flat = Opening(width_m=0.8, height_m=1.5, side=2, along_m=1.6, to="main")
     pairs = (
         (Part(inside_diameter_m=4.0, openings=(door,)), Part(id="b", inside_diameter_m=4.0, at_m=(2.5, 0.2))),
-        (Part(inside_diameter_m=4.0, openings=(slit,)), Part(id="b", shape="vault", length_m=3.0, inside_span_m=3.0, bearing_deg=5.0, at_m=(4.0, 0.1))),
+        (Part(inside_diameter_m=4.0, profile="parabola", rise_m=2.3, crown_thickness_m=0.15, openings=(slit,)), Part(id="b", shape="vault", length_m=3.0, inside_span_m=3.0, bearing_deg=20.0, at_m=(3.8, 0.1))),
         (
-            Part(shape="vault", length_m=3.0, inside_span_m=3.0, openings=(attrs.evolve(door, face="end_b", along_m=1.4),)),
-            Part(id="b", shape="vault", length_m=3.0, inside_span_m=3.0, bearing_deg=90.0, at_m=(3.1, 0.1)),
+            Part(shape="vault", length_m=3.0, bearing_deg=8.0, end_thickness_m=0.25, openings=(attrs.evolve(door, face="end_b", along_m=1.4),)),
+            Part(id="b", shape="vault", length_m=3.0, bearing_deg=90.0, at_m=(2.6, 0.1)),
         ),
         (Part(inside_diameter_m=4.0, at_m=(4.1, 0.1)), Part(id="b", shape="wall", inside_span_m=3.0, length_m=4.0, openings=(flat,))),
     )  # fmt: skip
-    bare = attrs.evolve(whole, parts=pairs[0], base=Base(), skins=Skins())
+    bare = attrs.evolve(whole, parts=pairs[2], base=Base(), skins=Skins())
     return [*(attrs.evolve(whole, parts=pair) for pair in pairs), bare]
 
 
@@ -231,7 +231,11 @@ def _laid(plain: Project) -> list[Project]:
         plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=1),
         market=attrs.evolve(plain.market, prices=(*_PRICES, *priced)),
     )  # fmt: skip
-    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5], Part(shape="wall")))]
+    bays = Part(
+        shape="wall", plan_form="polygon", plan=((0.0, 0.0), (3.0, 0.0), (4.0, 2.5), (0.0, 3.0)),
+        wall=Wall(build="infill", gable_rise_m=1.0, gable_sides=(1, 3), post_spacing_m=0.8), openings=(Opening(width_m=0.4, along_m=1.1),),
+    )  # fmt: skip
+    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5], Part(shape="wall"), bays))]
 
 
 def _finished(plain: Project) -> list[Project]:
@@ -399,6 +403,10 @@ def _moved(before: list[float | None], after: list[float | None]) -> bool:
     )
 
 
+#: Figures of joints between parts.
+_OF_JOINTS = ("joint.", "shape.joints", "shape.necks")
+
+
 @pytest.fixture(scope="module")
 def moved() -> dict[str, set[str]]:
     """For each figure, the patterns of the fields whose change moved it in at least one base project."""
@@ -416,8 +424,10 @@ def moved() -> dict[str, set[str]]:
                 continue
             if base.name == "mix" and not path.startswith("mix."):
                 continue
-            if base.name == "joined" and not any(field in path for field in (".at_m", ".bearing_deg", ".openings[", ".ends")):
-                continue  # What else gives a part its form is varied in parts that stand alone.
+            # What else gives a part its form is varied in parts that stand alone; here it shows what joints follow from.
+            whole = base.name != "joined" or any(field in path for field in (".at_m", ".bearing_deg", ".openings[", ".ends"))
+            if base.name == "joined" and not path.startswith("parts"):
+                continue
             if base.name == "parts" and not path.startswith(("parts", "base.", "waste.")):
                 continue
             for other in _others(path, _get(data, path)):
@@ -426,7 +436,7 @@ def moved() -> dict[str, set[str]]:
                 if after is None:
                     continue
                 for name in FIGURES:
-                    if _moved(before[name], after[name]):
+                    if (whole or name.startswith(_OF_JOINTS)) and _moved(before[name], after[name]):
                         seen[name].add(pattern(path))
     return seen
 

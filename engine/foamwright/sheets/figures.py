@@ -66,10 +66,16 @@ OPENINGS = tuple(
 ALONG = "parts[].openings[].along_m"
 #: What joins parts to each other.
 JOINED = ("parts[].at_m", "parts[].bearing_deg", "parts[].openings[].to")
-#: What a joint follows from.
+#: What a joint follows from; its neck and its passage follow from less.
 JOINTS = (
-    SHAPE, DIAMETER, SPAN, "parts[].length_m", *PROFILE[1:], STEM, CROWN, ENDS, *OPENINGS, "parts[].openings[].along_m", THICKNESS, TAPER,
-    END_THICKNESS, *JOINED, TALL, *GABLES, "parts[].plan_form",
+    SHAPE, DIAMETER, SPAN, "parts[].length_m", "parts[].plan_form", *PROFILE[1:], STEM, CROWN, ENDS,
+    *(name for name in OPENINGS if not name.endswith(".face")), "parts[].openings[].along_m", THICKNESS, TAPER, END_THICKNESS,
+    TALL, GABLES[0], *JOINED,
+)  # fmt: skip
+NECKS = tuple(name for name in JOINTS if name not in (CROWN, END_THICKNESS, "parts[].openings[].count"))
+_LED = (
+    SHAPE, DIAMETER, SPAN, "parts[].length_m", "parts[].plan_form", STEM, ENDS, "parts[].openings[].along_m",
+    *(f"parts[].openings[].{name}" for name in ("azimuth_deg", "sill_m", "spacing_deg")), *JOINED,
 )  # fmt: skip
 #: What the plan of a neck follows from, besides.
 NECK = tuple(f"parts[].openings[].{name}" for name in ("width_m", "diameter_m", "azimuth_deg", "spacing_deg"))
@@ -88,6 +94,11 @@ SIDE = "parts[].openings[].side"
 #: What the beds of a wall's courses follow from, and what the length of its courses does.
 LEVELS = ("parts[].plan_form", TALL, *GABLES, *(f"parts[].wall.{name}" for name in ("build", "ring_beams", "ring_beam_height_m")))
 WALLED = ("parts[].plan_form", "parts[].plan", TALL, *GABLES, *FRAME)
+#: Which courses there are and where, of shells and of walls; a wall that is built otherwise keeps its place on the plan.
+BEDS = (*LINES, *LEVELS)
+EDGES = tuple(name for name in BEDS if name != "parts[].wall.build")
+#: What the widths of a block follow from: the height of a wall makes more of them and no others.
+WIDTHS = (*(name for name in BEDS if name not in (TALL, "parts[].wall.ring_beams")), "parts[].length_m")
 ORDERS = ("parts[].order.count",)
 BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m", *ORDERED)
 MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
@@ -139,7 +150,10 @@ _PARTS = (
     "base.floor_finish_sand_parts", "mix.cement_density_kg_m3", "aggregate.sand_bulk_kg_m3",
     "aggregate.gravel_bulk_kg_m3",
 )  # fmt: skip
-_JOINT = dict.fromkeys(("doubled_m3", "taken_m3", "passage_m3", "passage_length_m", "neck_m3"), JOINTS)
+_JOINT = {
+    "taken_m3": JOINTS, "doubled_m3": tuple(name for name in JOINTS if name != "parts[].openings[].count"), "passage_m3": NECKS,
+    "neck_m3": NECKS, "passage_length_m": _LED,
+}  # fmt: skip
 _SIDES = ("outside", "inside")
 _SKIN_KINDS = tuple(f"skins.{side}.kind" for side in _SIDES)
 _THICK = tuple(f"skins.{side}.{coat}_thickness_m" for side in _SIDES for coat in ("scratch", "brown", "finish"))
@@ -499,7 +513,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "mesh.count", N_("Strips"), "count", lambda d, i: _cuts(d)[i].count,
         N_("The length to be crossed over the width of the roll less its overlap, rounded up."),
-        tuple(field for field in _LAID if field != "skins.mesh_waste_fraction"), "practice_mesh",
+        tuple(field for field in _LAID if field not in ("skins.mesh_waste_fraction", "parts[].bearing_deg")), "practice_mesh",
     ),
     Figure(
         "mesh.length", N_("Cut each"), "length", lambda d, i: _cuts(d)[i].length_m,
@@ -567,7 +581,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "shape.necks_volume_m3", N_("In necks between parts"), "volume", lambda d, _: _stated(d.e.shape.necks_volume_m3),
-        N_("The ring round each passage wherever no part stands, as thick as the thinner of the two."), JOINTS, "joined", _NO_CHECK,
+        N_("The ring round each passage wherever no part stands, as thick as the thinner of the two."), NECKS, "joined", _NO_CHECK,
     ),
     _joint("doubled_m3", N_("Doubled, counted once"), "volume", N_("What both parts have in one place; it is counted with the one that is stated first.")),
     _joint("taken_m3", N_("Less in both"), "volume", N_("The doubled once, what of one stands in the room of the other, and what stands in the passage beyond its own opening.")),
@@ -606,7 +620,8 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "blocks.types", N_("Distinct blocks"), "count", lambda d, _: d.e.blocks.types,
-        N_("Blocks that differ by less than a millimetre everywhere are sawn alike."), LINES, "practice_sawing",
+        N_("Blocks that differ by less than a millimetre everywhere are sawn alike."),
+        tuple(name for name in BEDS if name != TALL), "practice_sawing",
     ),
     Figure(
         "blocks.days_to_cast", N_("Days of casting"), "count", lambda d, _: d.e.blocks.days_to_cast,
@@ -627,16 +642,16 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.sawn_mass_kg", N_("The heaviest block, sawn, as wet as cast"), "mass", lambda d, _: d.e.blocks.sawn_mass_kg,
         NP_("masonry", "The volume of a block of its course, joints taken off, times the wet density: out of the mould it has hardly dried."),
-        (*SAWN, "parts[].length_m", *MIX), "absolute_volume",
+        (*SAWN, *(name for name in LEVELS if name != "parts[].wall.gable_sides"), "parts[].length_m", *MIX), "absolute_volume",
     ),
     Figure(
         "mould_set.height_m", N_("Height of the block"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].height_m,
         NP_("masonry", "Stem wall and shell are each shared out in courses of one height, at most that of the mould; the joint is taken off."),
-        LINES, "arithmetic",
+        BEDS, "arithmetic",
     ),
     Figure(
         "mould_set.thickness_m", N_("Thickness"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].thickness_m,
-        NP_("masonry", "The thickness of the shell at the bed of the course."), SAWN, "arithmetic",
+        NP_("masonry", "The thickness of the shell at the bed of the course."), (*BEDS, END_THICKNESS), "arithmetic",
     ),
     Figure(
         "mould_set.count", N_("Blocks to cast"), "count", lambda d, i: d.e.blocks.mould_sets[i].count,
@@ -644,7 +659,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "mould_set.fresh_mass_kg", N_("One, fresh"), "mass", lambda d, i: d.e.blocks.mould_sets[i].fresh_mass_kg,
-        N_("The full length of the mould times this height and thickness, times the wet density."), (*SAWN, *MIX), "absolute_volume",
+        N_("The full length of the mould times this height and thickness, times the wet density."), (*BEDS, END_THICKNESS, *MIX), "absolute_volume",
         N_("The mould itself."),
     ),
     _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), PLACED),
@@ -652,21 +667,21 @@ _ALL: Final[tuple[Figure, ...]] = (
     _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), PLACED),
     _course("whole", N_("Whole blocks"), "count", N_("Blocks that no opening, no end of a row and no slope cuts."), PLACED),
     _course("offcuts", N_("Cut from what is left of another"), "count", N_("The pieces of blocks that come out of the mould alike, the longest first, each from the first opened block that still holds it."), PLACED),
-    _course("length_m", N_("Length"), "length", N_("Along the middle of the wall at the bed of the course, all sides added up, posts left out."), _all_of(PLAN, (THICKNESS, "block.height_m", "block.joint_m"), WALLED)),
-    _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, LINES),
-    _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), LINES),
-    _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), LINES),
-    _course("arm_angle_deg", N_("Arm rises"), "angle_set", N_("From level, at the pin, to the inside edge of the bed."), LINES),
-    _course("bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle_set", NP_("masonry", "The bed lies square to the inside face at that height."), LINES),
+    _course("length_m", N_("Length"), "length", N_("Along the middle of the wall at the bed of the course, all sides added up, posts left out."), _all_of(PLAN, (*PROFILE[1:], STEM, CROWN, ENDS, THICKNESS, "block.height_m", "block.joint_m"), WALLED)),
+    _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, BEDS),
+    _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), EDGES),
+    _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), EDGES),
+    _course("arm_angle_deg", N_("Arm rises"), "angle_set", N_("From level, at the pin, to the inside edge of the bed."), EDGES),
+    _course("bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle_set", NP_("masonry", "The bed lies square to the inside face at that height."), EDGES),
     _sawn("count", N_("Blocks"), "count", NP_("masonry", "The blocks of every course that takes this pattern, cut ones counted as one each."), PLACED),
-    _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("inside_high", N_("Inside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("height_outside", N_("Height outside"), "length_fine", NP_("masonry", "The course on the outside face, a joint taken off."), LINES),
-    _sawn("height_inside", N_("Height inside"), "length_fine", NP_("masonry", "The course on the inside face, a joint taken off."), LINES),
-    _sawn("thickness", N_("Thickness"), "length_fine", NP_("masonry", "The thickness of the shell at the bed of the course.")),
-    _sawn("fresh_mass_kg", N_("Sawn, as wet as cast"), "mass", N_("The volume of the block, joints taken off, times the wet density."), (*SAWN, "parts[].length_m", *MIX)),
+    _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE, WIDTHS),
+    _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE, WIDTHS),
+    _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE, WIDTHS),
+    _sawn("inside_high", N_("Inside, upper edge"), "length_fine", _WIDE, WIDTHS),
+    _sawn("height_outside", N_("Height outside"), "length_fine", NP_("masonry", "The course on the outside face, a joint taken off."), BEDS),
+    _sawn("height_inside", N_("Height inside"), "length_fine", NP_("masonry", "The course on the inside face, a joint taken off."), BEDS),
+    _sawn("thickness", N_("Thickness"), "length_fine", NP_("masonry", "The thickness of the shell at the bed of the course."), (*(name for name in WIDTHS if name not in ("parts[].wall.build", "parts[].length_m")), END_THICKNESS)),
+    _sawn("fresh_mass_kg", N_("Sawn, as wet as cast"), "mass", N_("The volume of the block, joints taken off, times the wet density."), (*BEDS, END_THICKNESS, "parts[].length_m", *MIX)),
     Figure(
         "blocks.fresh_mass_kg", N_("One block, fresh"), "mass", lambda d, _: d.e.blocks.fresh_mass_kg,
         N_("The volume of the mould times the wet density."),
