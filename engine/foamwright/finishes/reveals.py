@@ -124,8 +124,8 @@ def reveals(part: Part) -> tuple[Reveal, ...]:
 def _deeper(part: Part, found: Iterable[tuple[int, Reveal]]) -> Iterator[Reveal]:
     """Carry reveals on through the hoods of their openings; both come in the same order."""
     made: dict[int, list[Hood]] = {}
-    for hood in hoods(part):
-        made.setdefault(hood.opening, []).append(hood)
+    for each in hoods(part):
+        made.setdefault(each.opening, []).append(each)
     for index, one in found:
         hood = made[index].pop(0) if made.get(index) else None
         if hood is None:
