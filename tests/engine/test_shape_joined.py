@@ -1,5 +1,6 @@
 """Joined parts against closed forms, solid modelling (manifold3d), themselves at finer steps, and what must never change."""
 
+import json
 import math
 
 import attrs
@@ -7,7 +8,12 @@ import manifold3d as m3
 import numpy as np
 import pytest
 from foamwright.estimate import estimate
+from foamwright.page import call
+from foamwright.project.edit import add_item, remove_item
 from foamwright.project.model import Block, Opening, Part, Project, Skin, Skins, Wall
+from foamwright.project.read import read_project
+from foamwright.project.write import write_project
+from foamwright.reader import Reader, speaker
 from foamwright.shape import joined
 from foamwright.shape.courses import lay
 from foamwright.shape.joined import METHOD_ERROR, join, passages
@@ -16,6 +22,9 @@ from foamwright.shape.meridian import meridian
 from foamwright.shape.openings import cut
 from foamwright.shape.overlay import Disc, Overlay, polygon, union
 from foamwright.shape.quadrature import gauss_legendre
+from foamwright.sheets.desk import Desk
+from foamwright.sheets.form import sections
+from foamwright.sheets.view import view
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -404,3 +413,70 @@ def test_skins_blocks_and_batches_follow() -> None:
     assert shed == pytest.approx(joined_.shape.joints_volume_m3 / one, rel=0.25)
     courses = sum(len(lay(part, Block())) for part in pair)
     assert abs(joined_.blocks.cast_m3 - alone.blocks.cast_m3 + joined_.shape.joints_volume_m3) < courses * one
+
+
+# --- the form ---------------------------------------------------------------------------------------
+
+
+def _entries(node: object) -> dict[str, dict[str, object]]:
+    """Every field of a form by its path."""
+    if isinstance(node, list):
+        return {path: entry for item in node for path, entry in _entries(item).items()}
+    if not isinstance(node, dict):
+        return {}
+    found = {} if node.get("kind") in (None, "list", "group") else {str(node["path"]): node}
+    return found | _entries(node.get("entries")) | _entries(node.get("items"))
+
+
+def _form(project: Project) -> dict[str, dict[str, object]]:
+    return _entries(sections(Desk(project, estimate(project), speaker(Reader())))["shape"])
+
+
+def test_place_and_leading_are_asked_where_there_is_more_than_one_part() -> None:
+    asked = ("parts[0].at_m[0]", "parts[0].at_m[1]", "parts[0].bearing_deg", "parts[0].openings[0].to")
+    alone, beside = _form(Project(parts=(Part(openings=(DOOR,)),))), _form(Project(parts=PAIRS["two domes that meet"]))
+    assert not set(asked[:3]) & set(alone)
+    assert set(asked) <= set(beside)
+    leads = beside["parts[0].openings[0].to"]
+    assert leads["kind"] == "choice" and leads["value"] == "b"
+    assert [choice["value"] for choice in leads["choices"]] == ["", "b"]  # type: ignore[attr-defined]
+    with_fill = _form(Project(parts=(Part(openings=(Opening(),)), Part(id="roof", shape="fill"))))
+    assert "parts[0].openings[0].to" not in with_fill and "parts[1].at_m[0]" not in with_fill
+
+
+def _edit(project: Project, path: str, text: str) -> dict[str, dict[str, str]]:
+    args = {"project": write_project(project), "path": path, "text": text, "want": [], "reader": Reader().to_json()}
+    answer: dict[str, dict[str, str]] = json.loads(call("edit", json.dumps(args)))
+    return answer
+
+
+def test_place_and_leading_can_be_edited() -> None:
+    """A new part stands clear of the others; its place, and what an opening leads to, are typed; what is removed is led to no more."""
+    project = add_item(Project(), "parts").project
+    assert project is not None
+    new = project.parts[1]
+    assert new.at_m[0] > 3.2 + 3.2
+    assert "parts_overlap" not in {note.code for note in estimate(project).notes}
+    for path, text in (("parts[1].at_m[0]", "6.3"), ("parts[0].openings[0].to", new.id)):
+        answer = _edit(project, path, text)
+        assert answer["value"]["outcome"] == "taken", answer
+        project = read_project(answer["value"]["project"]).project
+        assert project is not None
+    assert project.parts[1].at_m == (6.3, 0.0) and project.parts[0].openings[0].to == new.id
+    made = estimate(project).estimate
+    assert made is not None and len(made.shape.joints) == 1
+    answer = _edit(project, "parts[0].openings[0].to", "")
+    cleared = read_project(answer["value"]["project"]).project
+    assert cleared is not None and cleared.parts[0].openings[0].to is None
+    left = remove_item(project, "parts[1]").project
+    assert left is not None and left.parts[0].openings[0].to is None
+
+
+def test_joints_are_told_on_the_sheet() -> None:
+    project = Project(parts=PAIRS["two domes with a gap"])
+    glance = view(project, speaker(Reader()), ["glance"])["sheets"][0]["blocks"]
+    table = next(block for block in glance if block["kind"] == "table" and block["rows"][0][0]["text"] == "main to b")
+    assert [cell["text"] for cell in table["rows"][0][1:]] == ["1.00\u00a0m", "2.04\u00a0m³", "", "0.35\u00a0m³", "0.94\u00a0m³"]
+    points = [line for block in glance if block["kind"] == "points" for line in block["items"]]
+    assert any("0.60\u00a0m" in line for line in points) and any("0.3%" in line for line in points)
+    assert any("main is joined to b" in item["text"] for block in glance if block["kind"] == "notes" for item in block["items"])

@@ -10,7 +10,7 @@ from attrs import evolve, frozen
 from foamwright.project.model import Opening, Part
 from foamwright.shape import Meridian, cut, meridian
 from foamwright.shape.hoods import Hood, hoods
-from foamwright.shape.joined import Passage, depth, passages
+from foamwright.shape.joined import Passage, Way, depth, passages
 from foamwright.shape.openings import Cut, edges
 from foamwright.shape.quadrature import gauss_legendre
 from foamwright.shape.vault import end_thickness, spots
@@ -176,9 +176,13 @@ def with_passages(parts: tuple[Part, ...], places: tuple[int, ...]) -> tuple[tup
         out.append(list(reveals(evolve(part, openings=plain))))
     for p, passage in enumerate(found):
         if not any(_one_passage(passage, other) for other in found[:p]):
-            one = reveal(passage.way.section, depth(there[passage.part], there[passage.to], passage.way))
-            out[passage.part].append(one)
+            out[passage.part].append(_of_passage(there[passage.part], there[passage.to], passage.way))
     return tuple(tuple(one) for one in out)
+
+
+@lru_cache(maxsize=512)
+def _of_passage(part: Part, other: Part, way: Way) -> Reveal:
+    return reveal(way.section, depth(part, other, way))
 
 
 def _one_passage(first: Passage, second: Passage) -> bool:

@@ -579,6 +579,13 @@ def _misfit(part: Part, other: Part, opening: Opening, found: tuple[Way, ...], p
     return Problem(f"{path}.to", other.id, part.id, "passage_misses", names)
 
 
+@lru_cache(maxsize=512)
+def _led(part: Part, other: Part, opening: Opening) -> tuple[tuple[int, Way, tuple[float, float, float]], ...]:
+    """The ways of an opening that lead into another part, once for all that ask: an edit leaves most of them as they are."""
+    tried = ((n, way, _meets(part, other, way)) for n, way in enumerate(ways(part, opening)))
+    return tuple((n, way, ends) for n, way, ends in tried if ends is not None)
+
+
 @lru_cache(maxsize=64)
 def passages(
     parts: tuple[Part, ...], numbers: tuple[int, ...] | None = None, left_out: tuple[str, ...] = ()
@@ -627,16 +634,12 @@ def passages(
                 names: dict[str, Scalar] = {"part": part.id, "to": opening.to}
                 problems.append(Problem(f"{path}.to", opening.to, "", "passage_to_nowhere", names))
                 continue
-            tried = ways(part, opening)
-            some = False
-            for n, way in enumerate(tried):
-                ends = _meets(part, parts[j], way)
-                if ends is not None:
-                    some = True
-                    thick = min(part.thickness_m, parts[j].thickness_m)
-                    found.append(Passage(i, j, k, way, *ends, thick, n, 1e-7 * len(found)))
-            if not some:
-                problems.append(_misfit(part, parts[j], opening, tried, path))
+            led = _led(part, parts[j], opening)
+            thick = min(part.thickness_m, parts[j].thickness_m)
+            for n, way, ends in led:
+                found.append(Passage(i, j, k, way, *ends, thick, n, 1e-7 * len(found)))
+            if not led:
+                problems.append(_misfit(part, parts[j], opening, ways(part, opening), path))
     return tuple(found), tuple(problems)
 
 
@@ -1217,8 +1220,12 @@ def kept(parts: tuple[Part, ...], number: int, found: tuple[Passage, ...]) -> Ca
     k = where.index(number)
     part, ats, own = near[k], [slicer(one) for one in near], _near(near, moved, k)
     ends = walled(part) if part.shape == "vault" else ()
+    meeting = [_highest((near[a], near[b]), "bodies", "bodies") or 0.0 for a, b in _pairs(moved) if k in (a, b)]
+    most = max(*meeting, *(passage.hull_m[1] for passage in moved))
 
     def at(height: float) -> dict[str, float]:
+        if height > most:
+            return {"shell": 1.0}
         scene = _Scene(ats, moved, own, height)
         walls = {}
         for end in ends:

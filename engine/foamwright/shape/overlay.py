@@ -347,14 +347,21 @@ class Overlay:
 
     def __init__(self, forms: list[Form]) -> None:
         self.forms = forms
+        self._boxes: list[tuple[float, float, float, float]] = []
         self._rows: dict[int, tuple[int, list[tuple[int, list[Span]]]]] = {}
         self._known: dict[tuple[int, int], tuple[float, float]] = {}
 
     def _row(self, i: int) -> tuple[int, list[tuple[int, list[Span]]]]:
         """What the others cover of the edge of form i: the set of those that cover some, and what each does."""
         edge, touching, found = self.forms[i], 0, []
+        if len(self._boxes) < len(self.forms):
+            self._boxes = [form.box for form in self.forms]
+        a0, a1, a2, a3 = self._boxes[i]
         for j, form in enumerate(self.forms):
-            spans = covered(edge, form) if j != i else []
+            b0, b1, b2, b3 = self._boxes[j]
+            if j == i or a0 >= b1 or b0 >= a1 or a2 >= b3 or b2 >= a3:
+                continue
+            spans = covered(edge, form)
             if spans:
                 touching |= 1 << j
                 found.append((1 << j, spans))

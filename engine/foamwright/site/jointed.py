@@ -51,17 +51,18 @@ def beside_joints(parts: tuple[Part, ...], shape: Shape, place: int, courses: tu
     number = shape.places.index(place)
     if shape.parts[number].joints_volume_m3 <= 0:
         return courses
-    there = tuple(parts[at] for at in shape.places)
-    missing = tuple(part.id for at, part in enumerate(parts) if at not in shape.places)
-    return _beside(there, number, missing, shape.places, courses)
+    own = parts[place].id
+    mates = {name for joint in shape.joints for name in (joint.part, joint.to) if own in (joint.part, joint.to)}
+    there = tuple(parts[at] for at in shape.places if parts[at].id in mates)
+    led = {opening.to for part in there for opening in part.openings if opening.to}
+    return _beside(there, own, tuple(sorted(led - mates)), courses)
 
 
-@lru_cache(maxsize=128)
-def _beside(
-    parts: tuple[Part, ...], number: int, missing: tuple[str, ...], places: tuple[int, ...], courses: tuple[Course, ...]
-) -> tuple[Course, ...]:
-    found = passages(parts, places, missing)[0]
-    at = kept(parts, number, found)
+@lru_cache(maxsize=256)
+def _beside(parts: tuple[Part, ...], own: str, elsewhere: tuple[str, ...], courses: tuple[Course, ...]) -> tuple[Course, ...]:
+    """The same, told by the part and those that it is joined to alone: an edit of another leaves it as it is."""
+    number = next(k for k, part in enumerate(parts) if part.id == own)
+    at = kept(parts, number, passages(parts, None, elsewhere)[0])
     return tuple(_gapped(course, 1 - _left(course, at(_middle(course)))) for course in courses)
 
 
@@ -71,7 +72,7 @@ def _middle(course: Course) -> float:
 
 
 def _left(course: Course, left: dict[str, float]) -> float:
-    return left.get(course.element, left["shell"])
+    return left.get(course.element, 1.0 if course.element.startswith("end") else left["shell"])
 
 
 def _gapped(course: Course, gone: float) -> Course:
