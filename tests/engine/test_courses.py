@@ -341,7 +341,7 @@ def test_what_must_not_be_built_carries_its_stamp_on_every_pattern() -> None:
     assert made.structure.stands == (False,)
     for block in _drawn(thin, "patterns"):
         assert words in block["svg"] and words in block["words"]
-    assert not any(words in block["svg"] for block in _drawn(Project(), "patterns"))
+    assert not any(words in block["svg"] for block in _drawn(Project(parts=(Part(stem_height_m=0.0),)), "patterns"))
     for sheet in ("lay", "patterns"):
         first = view(thin, speaker(Reader()), [sheet])["sheets"][0]["blocks"][0]
         assert first["kind"] == "notes" and first["items"][0]["severity"] == "warning"
@@ -355,7 +355,7 @@ def test_the_lay_plan_says_who_must_stand_where() -> None:
 def test_parts_keep_their_own_words_behind_a_wall() -> None:
     """The first look counts shells alone; a vault that stands behind a wall still gets its own centring and stamp."""
     parts = (
-        Part(id="wall", shape="wall", at_m=(30.0, 0.0)), Part(id="barrel", shape="vault", thickness_m=0.1), Part(id="dome", at_m=(-30.0, 0.0)),
+        Part(id="wall", shape="wall", at_m=(30.0, 0.0)), Part(id="barrel", shape="vault", thickness_m=0.1), Part(id="dome", stem_height_m=0.0, at_m=(-30.0, 0.0)),
     )  # fmt: skip
     made = view(Project(parts=parts), speaker(Reader()), ["lay", "patterns"])["sheets"]
     said = [block.get("text") or str(block.get("items")) for block in made[0]["blocks"]]

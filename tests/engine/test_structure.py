@@ -591,12 +591,13 @@ def test_a_wall_is_toppled_sooner_at_its_end() -> None:
 THIN = Project(parts=(Part(thickness_m=0.1),))
 
 
-def test_the_default_dome_stands_and_draws_no_caution() -> None:
+def test_the_default_dome_stands_and_only_its_stem_draws_a_caution() -> None:
     outcome = estimate(Project())
     assert outcome.estimate is not None and outcome.estimate.structure.stands == (True,)
-    assert {note.severity for note in outcome.notes} == {"info"}
+    assert {note.code for note in outcome.notes if note.severity != "info"} == {"ring_to_be_sized"}
+    assert outcome.estimate.structure.barred == (True,)
     codes = {note.code for note in outcome.notes}
-    assert {"springing_needs_ring", "openings_not_checked", "shell_not_checked"} <= codes
+    assert {"ring_to_be_sized", "openings_not_checked", "shell_not_checked"} <= codes
     data = as_json(outcome)["estimate"]["structure"]
     assert data["stands"] == [True] and data["thickness_ratio"] == pytest.approx(0.2 / 3.1)
 

@@ -141,6 +141,7 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "slender_shell",
         "springing_held",
         "springing_needs_ring",
+        "ring_to_be_sized",
         "springing_pushes_base",
         "base_holds_thrust",
         "springing_cut",

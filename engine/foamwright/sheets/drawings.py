@@ -263,7 +263,7 @@ def _parts_table(desk: Desk, shown: list[tuple[int, Part]]) -> Block:
 def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     s = desk.s
-    barred = {int(found.group(1)) for note in desk.notes("not_to_be_built") if (found := re.match(r"parts\[(\d+)\]", note.path))}
+    barred = {i for i, stamped in enumerate(desk.e.structure.barred) if stamped}
     planned = [(i, part) for i, part in desk.parts if rings(part)]
     alone = [(i, part) for i, part in planned if part.shape != "fill"]
     if not planned:

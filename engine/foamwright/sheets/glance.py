@@ -14,6 +14,7 @@ from foamwright.sheets.drawing import HEADROOM_M, Labels, looks_to, section
 from foamwright.sheets.fields import CHOICES
 from foamwright.sheets.joints import joints
 from foamwright.sheets.problems import notes_block
+from foamwright.sheets.stamp import STAMPED
 from foamwright.sheets.walls import details, drawings, where, words as wall_words
 
 ID: Final = "glance"
@@ -222,6 +223,6 @@ def blocks(desk: Desk) -> list[Block]:
     out += details(desk)
     always = ("shell_not_checked", "permit_unasked", "foamed_concrete_only", "base_unstated", "skins_unstated")
     # What must not be built stands at the head of every sheet already.
-    rest = (n for n in desk.outcome.notes if n.code != "not_to_be_built")
+    rest = (n for n in desk.outcome.notes if n.code not in STAMPED)
     out.append(notes_block(desk, tuple(n for n in rest if n.severity != "info" or n.code in always)))
     return out

@@ -72,7 +72,7 @@ def _halves(pattern: Pattern) -> tuple[list[tuple[float, float]], list[tuple[flo
 def _words(desk: Desk, index: int) -> PatternWords:
     s, pattern = desk.s, desk.e.blocks.patterns[index]
     shape = desk.project.parts[pattern.parts[0]].shape
-    barred = not all(desk.e.structure.stands[part] for part in pattern.parts)
+    barred = any(desk.e.structure.barred[part] for part in pattern.parts)
     # Names of parts are long: one is enough to find it.
     part = desk.project.parts[pattern.parts[0]].id if len(desk.project.parts) > 1 else ""
     title = s._(
@@ -145,7 +145,7 @@ def _rakes(desk: Desk) -> list[Block]:
             if len(desk.project.parts) > 1:
                 named = s._("%(part)s: %(what)s", part=part.id, what=named)
             words = evolve(
-                _fixed(desk, not desk.e.structure.stands[index]), title=named,
+                _fixed(desk, desk.e.structure.barred[index]), title=named,
                 centre=s._("dash and dot: the square end of the block"), inside=s._("the inside face is the same"),
             )  # fmt: skip
             pages = tile_count(face)

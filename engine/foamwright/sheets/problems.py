@@ -276,12 +276,12 @@ NOTES: Final[dict[str, Message]] = {
     ),
     "pour_start_unasked": NP_("concrete", "%(part)s: type how warm the mix is when it is poured, and the warmest that the core can become follows."),
     "pour_depth_unasked": N_("%(part)s: type the greatest depth of the void, and the number of lifts follows."),
-    "springing_needs_ring": N_(
-        "%(part)s: the stem wall does not hold the dome's outward thrust of %(thrust_kn_m)s by its own weight. A ring at the springing must "
-        "take a tension of %(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring "
-        "needs the ring to go round it."
+    "ring_to_be_sized": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The stem wall does not hold the dome's outward thrust "
+        "of %(thrust_kn_m)s by its own weight: a ring at the springing must take a tension of %(ring_tension_kn)s, the skins' share on top. "
+        "A door that cuts the ring needs the ring to go round it."
     ),
-    "springing_needs_ring/thrust_base": N_(
+    "springing_needs_ring": N_(
         "%(part)s: the dome pushes outward on its base with %(thrust_kn_m)s. A ring in the base must take a tension of "
         "%(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring needs the ring to "
         "go round it."

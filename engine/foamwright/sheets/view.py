@@ -38,7 +38,7 @@ _STRIP: Final = (
 
 def sheet(desk: Desk, module: Sheet) -> Block:
     """Return one sheet under its stamp, where there is one; blocks with nothing in them are left out."""
-    full = [block for block in (stamp(desk), *module.blocks(desk)) if block.get("items", True)]
+    full = [block for block in (stamp(desk, module.ID), *module.blocks(desk)) if block.get("items", True)]
     made = [part for block in full for part in (narrow(block) if block["kind"] == "table" else [block])]
     return {"id": module.ID, "section": module.SECTION, "title": desk.say(module.TITLE), "lead": "", "blocks": made}
 

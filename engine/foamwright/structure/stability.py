@@ -150,6 +150,8 @@ class Structure:
     stands : tuple of bool
         Whether each part passes, in the order of the project, left out parts too; a wall fails where the gust that was typed topples it and nobody has
         said what a brace holds; fills and blocks to order have nothing to fail here [-]
+    barred : tuple of bool
+        Of every part: its plan carries the stamp, since it fails or since no stem holds its thrust without a ring [-]
     thrust_kn_m : float or None
         Greatest outward thrust on a metre of springing; absent without a dome or a vault [kN/m]
     ring_tension_kn : float or None
@@ -169,6 +171,7 @@ class Structure:
     thickness_ratio: float | None
     least_thickness_ratio: float | None
     stands: tuple[bool, ...]
+    barred: tuple[bool, ...]
     thrust_kn_m: float | None
     ring_tension_kn: float | None
     meridian_max_kpa: float | None
@@ -586,7 +589,8 @@ def look(
     Returns
     -------
     tuple of (Structure, tuple of Note)
-        The first look, with ``not_to_be_built`` for every part that fails [-]
+        The first look, with ``not_to_be_built`` for every part that fails and ``ring_to_be_sized`` for a dome whose stem does not
+        hold its thrust [-]
 
     Examples
     --------
@@ -599,23 +603,25 @@ def look(
     walls: list[WallStructure] = []
     taken = numbered(parts, places)
     standing = [False] * len(parts)
+    barred = [True] * len(parts)
     for i, _ in taken:
-        standing[i] = True
+        standing[i], barred[i] = True, False
     notes: list[Note] = []
     for i, stated in taken:
         path = f"parts[{i}]"
         if stated.shape in SHELLS:
             shells.append(look_at(stated, block, wet, oven_dry, base))
             standing[i] = shells[-1].stands
+            barred[i] = not standing[i] or shells[-1].stem_holds is False
             notes.extend(_notes(shells[-1], stated, path))
         elif stated.shape == "wall":
             wall, remarks = look_at_wall(stated, path, wet, oven_dry)
             walls.append(wall)
-            standing[i] = not wall.fails
+            standing[i], barred[i] = not wall.fails, wall.fails
             notes.extend(remarks)
     seen = tuple(shells)
     if not seen:
-        return Structure(None, None, tuple(standing), None, None, None, None, (), tuple(walls)), tuple(notes)
+        return Structure(None, None, tuple(standing), tuple(barred), None, None, None, None, (), tuple(walls)), tuple(notes)
 
     def spare(part: PartStructure) -> float:
         if part.least_thickness_ratio is None:
@@ -629,6 +635,7 @@ def look(
         thickness_ratio=tightest.thickness_ratio,
         least_thickness_ratio=tightest.least_thickness_ratio,
         stands=tuple(standing),
+        barred=tuple(barred),
         thrust_kn_m=max(part.thrust_kn_m for part in seen),
         ring_tension_kn=max(rings) if rings else None,
         meridian_max_kpa=max(part.meridian_max_kpa for part in seen),
@@ -663,8 +670,10 @@ def _notes(part: PartStructure, stated: Part, path: str) -> list[Note]:
     if part.stem_holds:
         notes.append(Note("springing_held", "info", f"{path}.stem_height_m", params, "thrust_stem"))
     elif part.taken_as == "dome":
-        source = "thrust_base" if part.stem_holds is None else "thrust_stem"
-        notes.append(Note("springing_needs_ring", "info", f"{path}.stem_height_m", params, source))
+        if part.stem_holds is False and part.shell_stands:
+            notes.append(Note("ring_to_be_sized", "caution", f"{path}.stem_height_m", params, "thrust_stem"))
+        elif part.stem_holds is None:
+            notes.append(Note("springing_needs_ring", "info", f"{path}.stem_height_m", params, "thrust_base"))
     if part.taken_as == "arch" and part.stem_holds is not False:
         if part.base_holds:
             notes.append(Note("base_holds_thrust", "info", "base.beam_width_m", params, "thrust_base_weight"))
