@@ -231,11 +231,13 @@ def _laid(plain: Project) -> list[Project]:
         plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=1),
         market=attrs.evolve(plain.market, prices=(*_PRICES, *priced)),
     )  # fmt: skip
+    # A window that reaches into the gable, so that blocks of its rows are left out.
+    gabled = Part(shape="wall", wall=Wall(gable_rise_m=1.5), openings=(Opening(side=2, sill_m=1.0),))
     bays = Part(
         shape="wall", plan_form="polygon", plan=((0.0, 0.0), (3.0, 0.0), (4.0, 2.5), (0.0, 3.0)),
         wall=Wall(build="infill", gable_rise_m=1.0, gable_sides=(1, 3), post_spacing_m=0.8), openings=(Opening(width_m=0.4, along_m=1.1),),
     )  # fmt: skip
-    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5], Part(shape="wall"), bays))]
+    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5], gabled, bays))]
 
 
 def _finished(plain: Project) -> list[Project]:
