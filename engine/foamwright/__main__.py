@@ -110,9 +110,11 @@ def _estimate(chosen: argparse.Namespace) -> int:
     outcome = estimate(reading.project)
     if chosen.json:
         _say(sys.stdout, json.dumps(as_json(outcome), ensure_ascii=False, indent=2, allow_nan=False))
-    elif outcome.problems:
-        _tell(chosen, outcome.problems, reading.project)
     else:
+        if outcome.problems:
+            _tell(chosen, outcome.problems, reading.project)
+        if outcome.estimate is None:
+            return PROBLEMS
         from foamwright.sheets.text import render
 
         _say(sys.stdout, render(reading.project, reader).rstrip("\n"))

@@ -1,16 +1,20 @@
 """The road itself: rooms called in job order, each a pure function of what stands before it."""
 
-from typing import Any
+import re
+from typing import Any, Final
 
-from attrs import fields, frozen, has
+from attrs import evolve, field, fields, frozen, has
 
 from foamwright.finishes import Finishes, finish, stated
 from foamwright.material import CementChoice, FoamResult, MixResult, choose, solve, weigh
 from foamwright.money import Money, bill
 from foamwright.project import FORMAT, Note, Problem, Project
 from foamwright.shape import PermitArea, Shape, measure, permit_area
-from foamwright.site import Batches, Masonry, Site, joint_need, lifting, masonry, plan, stated_differs
-from foamwright.structure import Structure, look
+from foamwright.site import Batches, Masonry, Site, casting, joint_need, lifting, masonry, plan, stated_differs
+from foamwright.structure import Structure, look, pours
+
+#: A path that leads into a part.
+_PART: Final = re.compile(r"parts\[(\d+)\]")
 
 
 @frozen
@@ -58,25 +62,52 @@ class Estimate:
 
 @frozen
 class Outcome:
-    """An estimate, or what stands in its way.
+    """An estimate, or what stands in its way; where only some parts are at fault, the estimate of the rest.
 
     Attributes
     ----------
     estimate : Estimate or None
-        Absent where there are problems [-]
+        Absent where nothing can be built as stated [-]
     problems : tuple of Problem
-        What cannot be taken, by path [-]
+        What cannot be taken, by path; those of a part carry its name as ``part`` [-]
     notes : tuple of Note
         What a reader must be told beside the figures [-]
+    left_out : tuple of str
+        Names of the parts that are not in the estimate, since they cannot be built as stated [-]
     """
 
     estimate: Estimate | None
     problems: tuple[Problem, ...]
     notes: tuple[Note, ...]
+    left_out: tuple[str, ...] = field(default=())
+
+
+def part_of(path: str) -> int | None:
+    """Return the place of the part that a path leads into.
+
+    Source: the project file's own paths.
+
+    Parameters
+    ----------
+    path : str
+        A path such as ``parts[1].thickness_m`` [-]
+
+    Returns
+    -------
+    int or None
+        Its place in the project, the first at 0; absent where it leads elsewhere [-]
+
+    Examples
+    --------
+    >>> part_of("parts[1].openings[0].width_m"), part_of("parts"), part_of("mix.given")
+    (1, None, None)
+    """
+    match = _PART.match(path)
+    return int(match[1]) if match else None
 
 
 def estimate(project: Project) -> Outcome:
-    """Estimate a project.
+    """Estimate a project; parts that cannot be built as stated are left out, named and told.
 
     Source: arithmetic; each room names its own sources.
 
@@ -94,11 +125,45 @@ def estimate(project: Project) -> Outcome:
     --------
     >>> outcome = estimate(Project())
     >>> outcome.estimate.batches.cement_bags, outcome.problems
-    (94, ())
+    (103, ())
+    >>> from foamwright.project.model import Part
+    >>> beside = (*Project().parts, Part(id="far", profile="pointed", rise_m=1.0, at_m=(20.0, 0.0)))
+    >>> outcome = estimate(Project(parts=beside))
+    >>> outcome.estimate.batches == estimate(Project()).estimate.batches, outcome.left_out, outcome.problems[0].code
+    (True, ('far',), 'rise_too_low')
     """
+    places = tuple(range(len(project.parts)))
+    first = found = _road(project, places)
+    problems: list[Problem] = []
+    while found.problems:
+        problems += found.problems
+        faulty = {part_of(problem.path) for problem in found.problems}
+        places = tuple(place for place in places if place not in faulty)
+        if None in faulty or not places:
+            return Outcome(None, _named(project, problems), first.notes)
+        found = _road(project, places)
+    if not problems:
+        return found
+    left = tuple(part.id for i, part in enumerate(project.parts) if i not in places)
+    return Outcome(found.estimate, _named(project, problems), found.notes, left)
+
+
+def _named(project: Project, problems: list[Problem]) -> tuple[Problem, ...]:
+    """Give each problem of a part the part's name; those of the first part come first, those of no part last."""
+    out = []
+    for problem in problems:
+        place = part_of(problem.path)
+        if place is not None and "part" not in problem.params:
+            problem = evolve(problem, params={**problem.params, "part": project.parts[place].id})
+        out.append((len(project.parts) if place is None else place, problem))
+    return tuple(problem for _, problem in sorted(out, key=lambda pair: pair[0]))
+
+
+def _road(project: Project, places: tuple[int, ...]) -> Outcome:
+    """Go once through all rooms with the parts at these places."""
     problems: list[Problem] = []
     notes: list[Note] = []
-    shape, faults, remarks = measure(project.parts)
+    shape, faults, remarks = measure(project.parts, places)
     problems.extend(faults)
     notes.extend(remarks)
     mix, faults, remarks = solve(project.mix)
@@ -116,8 +181,11 @@ def estimate(project: Project) -> Outcome:
     permit, remarks = permit_area(shape, project.permit)
     notes.extend(remarks)
     structure, remarks = look(
-        project.parts, project.block, mix.wet_density_kg_m3, mix.oven_dry_density_kg_m3
+        project.parts, project.block, mix.wet_density_kg_m3, mix.oven_dry_density_kg_m3, project.base, places
     )
+    notes.extend(remarks)
+    poured, remarks = pours(project.parts, shape, mix, project.market.cement_type)
+    structure = evolve(structure, pours=poured)
     notes.extend(remarks)
     blocks, remarks = masonry(
         project.parts,
@@ -129,8 +197,9 @@ def estimate(project: Project) -> Outcome:
     )
     notes.extend(remarks)
     batches, faults, remarks = plan(
-        shape.shell_volume_m3 - blocks.joint_volume_m3, mix, project.market, project.batch, project.foam, project.waste
-    )
+        shape.shell_volume_m3 - blocks.joint_volume_m3, mix, project.market, project.batch, project.foam, project.waste,
+        casting(blocks, shape),
+    )  # fmt: skip
     problems.extend(faults)
     notes.extend(remarks)
     if batches is None:
@@ -168,8 +237,8 @@ def as_json(outcome: Outcome) -> dict[str, Any]:
     Returns
     -------
     dict
-        ``format``, ``estimate`` (none where there are problems), ``problems`` and ``notes``; within
-        the estimate a path that has no value is absent [-]
+        ``format``, ``estimate`` (of the parts that can be built; none where there are none), ``problems`` and ``notes``, and
+        ``left_out`` where parts are; within the estimate a path that has no value is absent [-]
 
     Examples
     --------
@@ -181,6 +250,7 @@ def as_json(outcome: Outcome) -> dict[str, Any]:
         "estimate": None if outcome.estimate is None else _plain(outcome.estimate, keep=False),
         "problems": [_plain(problem, keep=True) for problem in outcome.problems],
         "notes": [_plain(note, keep=True) for note in outcome.notes],
+        **({"left_out": list(outcome.left_out)} if outcome.left_out else {}),
     }
 
 

@@ -10,7 +10,7 @@ import segno
 from attrs import evolve
 
 from foamwright import __version__
-from foamwright.estimate import Outcome, estimate
+from foamwright.estimate import Outcome, estimate, part_of
 from foamwright.project import edit as edits
 from foamwright.project.link import decode, encode
 from foamwright.project.model import FORMAT, MIX_QUANTITIES, Part, Project
@@ -34,6 +34,7 @@ from foamwright.reader import (
     parse_quantity,
     speaker,
 )
+from foamwright.shape.measure import measure_part
 from foamwright.shape.plan import plan_of
 from foamwright.shape.wall import corners, wall_faults
 from foamwright.sheets import landowner
@@ -252,13 +253,14 @@ def _added(project: Project, path: str) -> Reading:
     """Add an item; a new opening goes where it meets no other, a new part beside the last one."""
     if pattern(path) == "parts[].openings":
         window: dict[str, Any] = {"form": "round", "sill_m": 1.2}
-        part = project.parts[int(path[6 : path.index("]")])]
+        part = project.parts[part_of(path) or 0]
         ways: list[dict[str, Any]] = [{"azimuth_deg": float(azimuth)} for azimuth in range(0, 360, 15)]
         if part.shape == "wall" and part.plan_form != "circle":
             ways = [{"side": side + 1} for side in range(len(corners(part)))]
         for way in ways:
             reading = edits.add_item(project, path, window | way)
-            if reading.project is None or not estimate(reading.project).problems:
+            place = part_of(path) or 0
+            if reading.project is None or not measure_part(reading.project.parts[place])[1]:
                 return reading
     if path == "parts":
         last, taken = project.parts[-1], {part.id for part in project.parts}
@@ -353,6 +355,9 @@ def _opened(reading: Reading, s: Speaker) -> Answer:
         blocks = full.e.blocks.count
         words = s.n_("%(number)s block", "%(number)s blocks", blocks, number=s.whole(blocks))
         summary = s.list_join([words, landowner.bags_words(full, full.e.batches.cement_bags)])
+        if full.outcome.left_out:
+            left = s._("Without %(parts)s, which cannot be built as stated.", parts=s.list_join(list(full.outcome.left_out)))
+            summary = f"{summary}. {left}"
     return {
         "outcome": "taken",
         "project": write_project(reading.project),

@@ -27,7 +27,13 @@ from foamwright.project.model import (
     Price,
     Skin,
     Skins,
+    Wall,
 )
+from foamwright.reader import Reader, speaker
+from foamwright.sheets import text
+from foamwright.sheets.desk import Desk
+from foamwright.sheets.finishes import to_buy
+from foamwright.sheets.landowner import message
 from foamwright.shape import measure, measure_part
 from hypothesis import given
 from hypothesis import strategies as st
@@ -58,8 +64,8 @@ def test_nothing_stated_changes_nothing() -> None:
     """The default project has its allowance and no finishes at all."""
     made = as_json(estimate(Project()))["estimate"]
     assert "finishes" not in made
-    assert made["money"]["cement_bags"] == made["batches"]["cement_bags"] == 94
-    assert made["money"]["allowance"]["bags_high"] == 94
+    assert made["money"]["cement_bags"] == made["batches"]["cement_bags"]
+    assert made["money"]["allowance"]["bags_high"] == made["batches"]["cement_bags"], "as much again at most"
     assert stated(Project()) == (False, False)
 
 
@@ -83,7 +89,7 @@ def test_the_contract_of_the_room() -> None:
     """The names that were promised stand in the JSON, and the foamed concrete's bags stay its own."""
     made = as_json(_outcome(base=RING, skins=BOTH))["estimate"]
     assert {"mesh_m2", "mesh_rolls", "coats", "base", "cement_kg", "cement_bags"} <= set(made["finishes"])
-    assert made["batches"]["cement_bags"] == 94
+    assert made["batches"]["cement_bags"] == as_json(_outcome())["estimate"]["batches"]["cement_bags"]
     together = made["batches"]["cement_kg"] + made["finishes"]["cement_kg"]
     assert made["money"]["cement_kg"] == pytest.approx(together)
     bag = Project().market.cement_bag_kg
@@ -94,7 +100,7 @@ def test_what_is_switched_off_takes_nothing() -> None:
     """A base that is there and bare faces are stated, and take nothing."""
     made = _made(base=Base(kind="none"), skins=Skins(Skin(kind="none"), Skin(kind="none")))
     assert made.finishes is not None and made.finishes.cement_kg == 0 and made.finishes.needs == ()
-    assert made.money.allowance is None and made.money.cement_bags == 94
+    assert made.money.allowance is None and made.money.cement_bags == _made().money.cement_bags
     off = evolve(BOTH.outside, scratch_thickness_m=0.0, brown_thickness_m=0.0, finish_thickness_m=0.0, mesh="no")
     only = _made(skins=Skins(outside=off, inside=Skin(kind="none"))).finishes
     assert only is not None and only.coats == () and only.mesh_rolls is None
@@ -262,6 +268,50 @@ def test_paint_needs_its_coverage() -> None:
     made = _made(skins=typed).finishes
     assert made is not None
     assert made.paints[1].litres == pytest.approx(made.skins[0].area_m2 * 2 / 8.0 * 1.1)
+
+
+def test_how_each_coat_is_mixed_is_said_in_parts() -> None:
+    """Cement, sand and lime of every coat that is counted, by volume or by mass as typed."""
+    skins = evolve(BOTH, outside=Skin(kind="lath", scratch_sand_parts=4.5, finish_thickness_m=0.0))
+    said = text.render(evolve(Project(), skins=skins), Reader())
+    assert "Outside: Scratch coat: one part of cement to 4.5 of sand and 0.25 of lime, by loose volume." in said
+    assert "Inside: Scratch coat: one part of cement to 4 of sand" in said and "Outside: Finish coat:" not in said
+    assert "of lime, by mass." in text.render(evolve(Project(), skins=evolve(skins, mix_by="mass")), Reader())
+
+
+def test_the_skins_of_shells_are_told_as_a_load() -> None:
+    """Their mass over that of the fresh core, of domes and vaults alone; a wall beside them changes nothing."""
+    dome, wall = Part(openings=()), Part(id="w", shape="wall", at_m=(30.0, 0.0))
+    made = _made(parts=(dome,), skins=BOTH)
+    assert made.finishes is not None and made.finishes.skins_mass_kg is not None
+    share = made.finishes.skins_mass_kg / (made.shape.shell_volume_m3 * float(made.mix.wet_density_kg_m3))
+
+    def told(**changes: Any) -> list[Any]:
+        return [note.params["fraction"] for note in _outcome(**changes).notes if note.code == "skins_add_load"]
+
+    assert told(parts=(dome,), skins=BOTH) == [pytest.approx(share)]
+    assert told(parts=(dome, wall), skins=BOTH) == [pytest.approx(share)]
+    assert told(parts=(wall,), skins=BOTH) == told() == told(skins=Skins(Skin(kind="none"), Skin(kind="none"))) == []
+
+
+def test_what_is_bought_names_bars_and_ready_concrete_of_posts_too() -> None:
+    """Every bar and every cubic metre that the bill prices stands in the list to buy, with who sized it."""
+    frame = Wall(build="infill", steel_sized="placeholder", bar_diameter_m=0.012, post_bars=4, beam_bars=4)
+    base = evolve(RING, concrete="ready", steel_sized="typed", steel_sized_by="N. N.", bar_diameter_m=0.01)
+    project = evolve(Project(), parts=(Part(shape="wall", wall=frame),), base=base)
+    outcome = estimate(project)
+    assert outcome.estimate is not None and outcome.estimate.finishes is not None
+    desk = Desk(project, outcome, speaker(Reader()))
+    rows = {row[1]["figure"]: row for row in to_buy(desk)["rows"]}
+    bars = ("finishes.base.steel.to_buy", "finishes.frame.steel_to_buy")
+    needs = {need.code: need for need in outcome.estimate.finishes.needs}
+    assert sum(desk.value(name) or 0 for name in bars) == needs["bar"].pieces
+    concrete = ("finishes.base.concrete_m3", "finishes.frame.concrete_m3")
+    assert sum(desk.value(name) or 0 for name in concrete) * 1000 == pytest.approx(needs["ready_concrete"].litres)
+    assert set(bars) | set(concrete) <= set(rows)
+    said = [rows[name][2]["text"].replace("\xa0", " ") for name in bars]
+    assert said == ["Bars of 6.00 m, 10 mm thick; typed, sized by N. N.", "Bars of 6.00 m, 12 mm thick; placeholder, not sized"]
+    assert all(text_ in message(desk, "fw1").replace("\xa0", " ") for text_ in said)
 
 
 # --- mesh -------------------------------------------------------------------------------------

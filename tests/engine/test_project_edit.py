@@ -176,9 +176,9 @@ def test_new_marks_ascend() -> None:
 
 
 def test_a_full_list_takes_no_more() -> None:
-    project = Project(parts=tuple(Part(id=str(index)) for index in range(20)))
+    project = Project(parts=tuple(Part(id=str(index)) for index in range(100)))
     problem = refused(add_item(project, "parts"))
-    assert (problem.path, problem.value, problem.limit, problem.code) == ("parts", 21, 20, "too_many")
+    assert (problem.path, problem.value, problem.limit, problem.code) == ("parts", 101, 100, "too_many")
 
 
 def test_items_are_removed() -> None:

@@ -136,7 +136,7 @@ def test_the_file_as_a_whole(source: Any, problem: tuple[Any, ...]) -> None:
         ({"format": 1, "name": "x" * 81}, ("name", "x" * 59 + "…", 80, "text_too_long")),
         ({"format": 1, "name": 5}, ("name", 5, "text", "wrong_kind")),
         ({"format": 1, "parts": []}, ("parts", 0, 1, "too_few")),
-        ({"format": 1, "parts": [{}] * 21}, ("parts", 21, 20, "too_many")),
+        ({"format": 1, "parts": [{}] * 101}, ("parts", 101, 100, "too_many")),
         ({"format": 1, "parts": {}}, ("parts", "{}", "list", "wrong_kind")),
         ({"format": 1, "parts": [7]}, ("parts[0]", 7, "object", "wrong_kind")),
         ({"format": 1, "parts": [{}, {}]}, ("parts[1].id", "main", 1, "duplicate_id")),

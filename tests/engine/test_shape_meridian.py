@@ -151,3 +151,19 @@ def test_zones_add_up() -> None:
     assert low.area() + high.area() == pytest.approx(whole.area())
     assert low.volume() + high.volume() == pytest.approx(whole.volume())
     assert low.length_m + high.length_m == pytest.approx(whole.length_m)
+
+
+def test_shares_of_a_sphere_and_of_two_crossing_vaults() -> None:
+    """Closed forms of solid geometry at 1e-5: a lune and a wedge of 30 degrees, a face of the icosahedron, Steinmetz's body.
+
+    Lune 2 R^2 a and wedge 2/3 R^3 a of the whole sphere of R 3; 4 pi R^2 / 20; 16 r^3 / 3 of r 2, as squares of the vault's
+    clear width, level by level (scipy).
+    """
+    half = Sphere(3.0, 0.0, 0.0, 3.0)
+    turn = math.radians(30) / (2 * math.pi)
+    assert 2 * half.area() * turn == pytest.approx(9.42478, rel=1e-5)
+    assert 2 * half.volume() * turn == pytest.approx(9.42478, rel=1e-5)
+    assert 2 * half.area() / 20 == pytest.approx(5.65487, rel=1e-5)
+    room = meridian(Part(shape="vault", profile="semicircle", inside_span_m=4.0, stem_height_m=0.0)).inside
+    crossed = quad(lambda height: (2 * room.radius(height)) ** 2, 0.0, 2.0, epsrel=1e-10)[0]
+    assert 2 * crossed == pytest.approx(42.66667, rel=1e-5)

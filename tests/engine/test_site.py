@@ -215,9 +215,10 @@ def test_waste_only_adds(volume: float, share: float, trial: float) -> None:
 
 
 def test_waste_by_hand() -> None:
-    """Common practice, no source: 3 % lost, 3 % broken, 3 % cut and a batch: 84.5032 x 1.09 + 1."""
+    """Common practice, no source: 3 % of the blocks cut, 3 % of what is cast broken and 3 % lost, and a batch."""
     made = _plan(13.43493530326654)
-    assert made.count == pytest.approx(84.5032 * 1.09 + 1, abs=1e-4)
+    assert made.count == pytest.approx(84.5032 * 1.03 * 1.06 + 1, abs=1e-4)
+    assert [item.basis for item in made.waste] == ["typed", "typed", "by_volume", "typed"]
     assert [item.code for item in made.waste] == [
         "lost_batches",
         "breakage",

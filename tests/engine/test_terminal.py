@@ -77,7 +77,7 @@ def test_the_default_project_draws_no_warning(run: Terminal) -> None:
         (b"", "", "not_json"),
         (b"\xff", "", "not_text"),
         (b"[" * 100_000, "", "too_deep"),
-        (b" " * 2_000_000, "", "too_large"),
+        (b" " * 9_000_000, "", "too_large"),
         (b'{"format": 9}', "format", "format_newer"),
         (b'{"format": 1, "zz": 1}', "zz", "unknown_key"),
         (b'{"format": 1, "parts": [{"thickness_m": -0.2}]}', "parts[0].thickness_m", "too_small"),

@@ -9,6 +9,7 @@ from foamwright.estimate import estimate
 from foamwright.project.model import (
     BASE_KINDS,
     FACES,
+    HOODS,
     MIX_QUANTITIES,
     PLAN_FORMS,
     PRICE_ITEMS,
@@ -46,15 +47,17 @@ _PRICES = (
 
 #: Shapes that between them use every field of a part.
 _PARTS = (
-    Part(profile="parabola", stem_height_m=0.0, rise_m=3.0, crown_thickness_m=0.12, openings=(Opening(form="arched"),)),
+    Part(profile="parabola", stem_height_m=0.0, rise_m=3.0, crown_thickness_m=0.12, openings=(Opening(form="arched", hood="around"),)),
     Part(profile="segment", rise_m=1.6, crown_opening_m=1.0),
     Part(profile="pointed", rise_m=4.0, crown_thickness_m=0.15),
     Part(
         shape="vault", profile="catenary", rise_m=2.5, end_thickness_m=1.0,
         openings=(
-            Opening(form="pointed", width_m=0.7, height_m=1.9, face="end_a"),
-            Opening(form="round", diameter_m=0.85, sill_m=0.7, azimuth_deg=16.0, count=2, spacing_deg=60.0),
-            Opening(height_m=1.0, width_m=0.6, face="side_b", along_m=2.0, count=2),
+            Opening(form="pointed", width_m=0.7, height_m=1.9, face="end_a", hood="around", hood_thickness_m=0.03),
+            Opening(
+                form="round", diameter_m=0.85, sill_m=0.7, azimuth_deg=16.0, count=2, spacing_deg=60.0, hood="head", hood_thickness_m=0.03,
+            ),
+            Opening(height_m=1.0, width_m=0.6, face="side_b", along_m=2.0, count=2, hood="head"),
         ),
     ),
     Part(shape="vault", stem_height_m=0.0, ends="open", openings=(Opening(face="side_a", height_m=0.9, width_m=0.5),)),
@@ -62,7 +65,12 @@ _PARTS = (
 )  # fmt: skip
 
 
+#: A thick pour of which everything is typed.
+_PIT = Part(id="pit", shape="fill", fill=Fill(kind="void", volume_m3=3.0, void_depth_m=1.5, placed_c=25.0))
+
 _SWITCHES: dict[str, tuple[str, ...]] = {
+    "market.cement_type": ("unstated", "cem_i", "cem_iii_b", "astm_ii"),
+    "parts[].openings[].hood": HOODS,
     "base.kind": BASE_KINDS,
     "base.steel_sized": ("unsized", "placeholder", "typed"),
     "base.damp_course": ("yes", "no"),
@@ -131,7 +139,8 @@ def _bases() -> list[Project]:
     out.append(attrs.evolve(plain, mix=Mix(**(tight | {"yield_l": 200.0})), batch=attrs.evolve(plain.batch, drum_l=168.0)))
     rectangular = Part(openings=(Opening(form="rectangular", azimuth_deg=180.0),))
     out += [attrs.evolve(plain, parts=(part,)) for part in (rectangular, *_PARTS)]
-    return [*out, *_finished(plain), *_laid(plain), *_walled(plain, givens, values)]
+    out.append(attrs.evolve(plain, parts=(*plain.parts, _PIT)))
+    return [*out, *_finished(plain), *_laid(plain), *_walled(plain, givens, values), *_joined(plain)]
 
 
 def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[str, Any]) -> list[Project]:
@@ -149,8 +158,8 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
         bar_diameter_m=0.010, post_bars=13, beam_bars=17, gust_m_s=25.0, brace_kn=0.8, post_spacing_m=0.4, post_width_m=0.1,
     )  # fmt: skip
     holes = (
-        Opening(form="arched", width_m=0.6, height_m=1.5, side=1),
-        Opening(form="round", diameter_m=0.4, sill_m=0.8, side=2, count=2, azimuth_deg=120.0, spacing_deg=70.0),
+        Opening(form="arched", width_m=0.6, height_m=1.5, side=1, along_m=1.4, hood="head"),
+        Opening(form="round", diameter_m=0.4, sill_m=0.8, side=2, count=2, azimuth_deg=120.0, spacing_deg=70.0, hood="around"),
     )
     room, plan = Part(shape="wall", inside_span_m=3.0, length_m=4.0), ((0.0, 0.0), (3.0, 0.0), (4.0, 2.5), (0.0, 3.0))
     parts = (
@@ -158,10 +167,10 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
         attrs.evolve(room, plan_form="polygon", plan=plan, wall=attrs.evolve(infill, build="blocks"), openings=holes),
         attrs.evolve(room, plan_form="circle", inside_diameter_m=3.0, wall=infill, openings=holes),
         attrs.evolve(room, plan_form="run", plan=plan, wall=infill, openings=holes[1:]),
-        Part(shape="fill", fill=Fill(fall_deg=30.0)),
+        Part(shape="fill", fill=Fill(depth_m=0.5, slope_fraction=0.1, fall_deg=30.0)),
         Part(shape="fill", plan_form="polygon", plan=plan, fill=Fill(kind="layer")),
-        Part(shape="fill", plan_form="polygon", plan=plan),
-        Part(shape="fill", plan_form="circle"),
+        Part(shape="fill", plan_form="polygon", plan=plan, fill=Fill(depth_m=0.2, slope_fraction=0.1)),
+        Part(shape="fill", plan_form="circle", fill=Fill(depth_m=0.3, slope_fraction=0.1)),
     )  # fmt: skip
     base = Base(
         kind="footing", bar_length_m=2.0, slab_insulation_m=0.05, steel_sized="typed", steel_sized_by="N. N.",
@@ -170,7 +179,8 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
     bases = (base, base, Base(), attrs.evolve(base, concrete="ready"), base, Base(), base, base)
     found = [attrs.evolve(priced, parts=(part,), base=under, skins=skins) for part, under in zip(parts, bases, strict=True)]
     found.append(attrs.evolve(priced, parts=(parts[0],)))
-    found.append(attrs.evolve(priced, parts=(parts[1],), skins=attrs.evolve(skins, lay="bands", roll_width_m=1.0)))
+    bare = tuple(attrs.evolve(hole, hood="none") for hole in holes)
+    found.append(attrs.evolve(priced, parts=(attrs.evolve(parts[1], openings=bare),), skins=attrs.evolve(skins, lay="bands", roll_width_m=1.0)))
     all_kinds = (
         parts[0], Part(id="b", shape="fill"), Part(id="c", shape="fill", fill=Fill(kind="void", volume_m3=3.0)),
         Part(id="d", shape="blocks"), Part(id="e", at_m=(20.0, 0.0), openings=()),
@@ -180,8 +190,38 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
     for given in (plain.mix.given, *givens):
         stale = {name: value if name in given else value * 1.04 for name, value in values.items()}
         wall = attrs.evolve(room, wall=Wall(gust_m_s=25.0, brace_kn=0.8))
-        found.append(attrs.evolve(priced, name="mix", parts=(wall,), mix=Mix(given=given, **stale)))
+        vault = Part(id="v", shape="vault", stem_height_m=0.0, at_m=(30.0, 0.0))
+        found.append(
+            attrs.evolve(priced, name="mix", parts=(wall, vault, _PIT), base=Base(kind="footing"), mix=Mix(given=given, **stale))
+        )
     return found
+
+
+def _joined(plain: Project) -> list[Project]:
+    """Projects of parts that passages join, so that place, bearing and what openings lead to are among the inputs."""
+    units = {"sand": "m3", "gravel": "m3", "bar": "piece", "ready_concrete": "m3", "cement": "bag", "mesh_roll": "piece"}
+    prices = tuple(Price(item=item, unit=unit, price=3.0) for item, unit in units.items())
+    lath = Skin(kind="lath", paint_coats=1, paint_coverage_m2_l=8.0)
+    whole = attrs.evolve(
+        plain, name="joined", market=attrs.evolve(plain.market, prices=prices, cement_bag_kg=1.0),
+        base=Base(kind="footing", slab_insulation_m=0.05),
+        skins=Skins(outside=lath, inside=lath, roll_length_m=1.1, roll_width_m=0.25),
+        block=attrs.evolve(plain.block, moulds=1, joint_m=0.008),
+    )  # fmt: skip
+    door = Opening(form="arched", width_m=0.8, height_m=1.8, to="b")
+    slit = Opening(form="round", diameter_m=0.7, sill_m=0.4, azimuth_deg=-60.0, count=2, spacing_deg=60.0, to="b")
+    flat = Opening(width_m=0.8, height_m=1.5, side=2, along_m=1.6, to="main")
+    pairs = (
+        (Part(inside_diameter_m=4.0, openings=(door,)), Part(id="b", inside_diameter_m=4.0, at_m=(2.5, 0.2))),
+        (Part(inside_diameter_m=4.0, profile="parabola", rise_m=2.3, crown_thickness_m=0.15, openings=(slit,)), Part(id="b", shape="vault", length_m=3.0, inside_span_m=3.0, bearing_deg=20.0, at_m=(3.8, 0.1))),
+        (
+            Part(shape="vault", length_m=3.0, bearing_deg=8.0, end_thickness_m=0.25, openings=(attrs.evolve(door, face="end_b", along_m=1.4),)),
+            Part(id="b", shape="vault", length_m=3.0, bearing_deg=90.0, at_m=(2.6, 0.1)),
+        ),
+        (Part(inside_diameter_m=4.0, at_m=(4.1, 0.1)), Part(id="b", shape="wall", inside_span_m=3.0, length_m=4.0, openings=(flat,))),
+    )  # fmt: skip
+    bare = attrs.evolve(whole, parts=pairs[2], base=Base(), skins=Skins())
+    return [*(attrs.evolve(whole, parts=pair) for pair in pairs), bare]
 
 
 def _laid(plain: Project) -> list[Project]:
@@ -191,7 +231,13 @@ def _laid(plain: Project) -> list[Project]:
         plain, block=attrs.evolve(plain.block, joint_m=0.008, moulds=1),
         market=attrs.evolve(plain.market, prices=(*_PRICES, *priced)),
     )  # fmt: skip
-    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5], Part(shape="wall")))]
+    # A window that reaches into the gable, so that blocks of its rows are left out.
+    gabled = Part(shape="wall", wall=Wall(gable_rise_m=1.5), openings=(Opening(side=2, sill_m=1.0),))
+    bays = Part(
+        shape="wall", plan_form="polygon", plan=((0.0, 0.0), (3.0, 0.0), (4.0, 2.5), (0.0, 3.0)),
+        wall=Wall(build="infill", gable_rise_m=1.0, gable_sides=(1, 3), post_spacing_m=0.8), openings=(Opening(width_m=0.4, along_m=1.1),),
+    )  # fmt: skip
+    return [base, *(attrs.evolve(base, parts=(part,)) for part in (_PARTS[0], _PARTS[1], _PARTS[3], _PARTS[5], gabled, bays))]
 
 
 def _finished(plain: Project) -> list[Project]:
@@ -224,7 +270,9 @@ def _finished(plain: Project) -> list[Project]:
         inside_diameter_m=2.0, stem_height_m=1.2, thickness_m=0.40,
         openings=(
             Opening(form="arched", width_m=0.6, height_m=1.5),
-            Opening(form="round", diameter_m=0.4, sill_m=1.4, azimuth_deg=60.0, count=3, spacing_deg=60.0),
+            Opening(
+                form="round", diameter_m=0.4, sill_m=1.4, azimuth_deg=60.0, count=3, spacing_deg=60.0, hood="around", hood_thickness_m=0.05,
+            ),
         ),
     )  # fmt: skip
 
@@ -241,7 +289,7 @@ def _finished(plain: Project) -> list[Project]:
         with_(holed, ring, outside=lath, inside=typed, **short),
         with_(vault, ring, outside=lath, inside=nothing, **short),
         with_(vault, bare, outside=solid, inside=only_mesh, reveals="inside", mix_by="mass", lay="bands", **short),
-        with_(last, ring, outside=typed, inside=lath, lay="bands", **short),
+        with_(attrs.evolve(last, crown_thickness_m=0.15), ring, outside=typed, inside=lath, lay="bands", **short),
         with_(small, ring, outside=nothing, inside=only_mesh, lay="bands"),
         with_(None, Base(), outside=typed),
         with_(None, Base(), inside=typed),
@@ -293,6 +341,10 @@ def _others(path: str, value: Any) -> list[Any]:
         "joint_material": ["mortar", "adhesive"],
     }
     name = path.rsplit(".", 1)[-1]
+    if name == "at_m":
+        return [[value[0] + 0.04, value[1]], [value[0], value[1] - 0.03]]
+    if name == "to":
+        return [] if value is None else [None]
     if name == "plan":
         return [[[x * 1.1, y] for x, y in value], [[x, y * 0.9] for x, y in value], value[:-1]]
     if name == "gable_sides":
@@ -307,6 +359,8 @@ def _others(path: str, value: Any) -> list[Any]:
         return [other for other in choices[name] if other != value]
     if path == "batch.bags_each":
         return [None, 0.25, 0.5, 1.0]
+    if path == "waste.cutting_fraction":
+        return [other for other in (None, 0.0, 0.3) if other != value]
     if isinstance(value, bool) or value is None or isinstance(value, str | list):
         return []
     if name in ("count", "side", "ring_beams", "post_bars", "beam_bars"):
@@ -320,8 +374,8 @@ def _others(path: str, value: Any) -> list[Any]:
 
 def _values(project: Project) -> dict[str, list[float | None]] | None:
     outcome = estimate(project)
-    if outcome.estimate is None:
-        return None
+    if outcome.estimate is None or outcome.left_out:
+        return None  # A part that cannot be built moves everything, whatever field is at fault.
     desk = Desk(project, outcome, speaker(Reader()))
     out: dict[str, list[float | None]] = {}
     for name, figure in FIGURES.items():
@@ -351,6 +405,10 @@ def _moved(before: list[float | None], after: list[float | None]) -> bool:
     )
 
 
+#: Figures of joints between parts.
+_OF_JOINTS = ("joint.", "shape.joints", "shape.necks")
+
+
 @pytest.fixture(scope="module")
 def moved() -> dict[str, set[str]]:
     """For each figure, the patterns of the fields whose change moved it in at least one base project."""
@@ -368,6 +426,10 @@ def moved() -> dict[str, set[str]]:
                 continue
             if base.name == "mix" and not path.startswith("mix."):
                 continue
+            # What else gives a part its form is varied in parts that stand alone; here it shows what joints follow from.
+            whole = base.name != "joined" or any(field in path for field in (".at_m", ".bearing_deg", ".openings[", ".ends"))
+            if base.name == "joined" and not path.startswith("parts"):
+                continue
             if base.name == "parts" and not path.startswith(("parts", "base.", "waste.")):
                 continue
             for other in _others(path, _get(data, path)):
@@ -376,7 +438,7 @@ def moved() -> dict[str, set[str]]:
                 if after is None:
                     continue
                 for name in FIGURES:
-                    if _moved(before[name], after[name]):
+                    if (whole or name.startswith(_OF_JOINTS)) and _moved(before[name], after[name]):
                         seen[name].add(pattern(path))
     return seen
 

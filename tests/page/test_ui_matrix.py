@@ -15,7 +15,7 @@ AXE = ROOT / "web" / "node_modules" / "axe-core" / "axe.min.js"
 LANGUAGES = ("en", "es", "ar")
 WIDTHS = (360, 768, 1280)
 SHEETS = (
-    "glance", "structure", "permission", "mix", "finishes", "buy", "landowner", "batch", "foam", "lay", "patterns", "briefing",
+    "glance", "structure", "permission", "drawings", "mix", "finishes", "buy", "landowner", "batch", "foam", "lay", "patterns", "briefing",
 )  # fmt: skip
 
 RUN_AXE = """

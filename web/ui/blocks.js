@@ -4,6 +4,20 @@ import { h } from "./dom.js";
 import { icon } from "./icons.js";
 import { say } from "./words.js";
 
+// A number for what a sheet says: it stays while that stays, and costs little to compare.
+const marks = new WeakMap();
+const latest = new Map();
+let marked = 0;
+function mark(item) {
+  if (!marks.has(item)) {
+    const text = JSON.stringify(item);
+    const before = latest.get(item.id);
+    if (before?.text !== text) latest.set(item.id, { text, mark: (marked += 1) });
+    marks.set(item, latest.get(item.id).mark);
+  }
+  return marks.get(item);
+}
+
 // A sheet folds away under its title where room is short.
 export function sheet(item, around) {
   const { reading, head, open } = around;
@@ -16,16 +30,18 @@ export function sheet(item, around) {
       class: open ? "sheet" : "sheet folded",
       "data-sheet": item.id,
       "aria-labelledby": title,
-      same: JSON.stringify([item, reading, head, open, around.words]),
+      same: JSON.stringify([mark(item), reading, head, open, around.words]),
     },
-    printHead(head),
-    h(
-      "header",
-      { class: "sheet-head" },
-      h("h3", { id: title, tabindex: "-1" }, h("button", { type: "button", class: "fold", "data-do": "fold", "data-sheet": item.id, "aria-expanded": String(open), "aria-controls": `sheet-${item.id}-body` }, icon("fold"), h("span", {}, item.title))),
-      printButton(item),
-    ),
-    h("div", { class: "sheet-body", id: `sheet-${item.id}-body` }, item.lead && h("p", { class: "text lead" }, item.lead), blocks(item.blocks, { ...around, sheet: item.id })),
+    () => [
+      printHead(head),
+      h(
+        "header",
+        { class: "sheet-head" },
+        h("h3", { id: title, tabindex: "-1" }, h("button", { type: "button", class: "fold", "data-do": "fold", "data-sheet": item.id, "aria-expanded": String(open), "aria-controls": `sheet-${item.id}-body` }, icon("fold"), h("span", {}, item.title))),
+        printButton(item),
+      ),
+      h("div", { class: "sheet-body", id: `sheet-${item.id}-body` }, item.lead && h("p", { class: "text lead" }, item.lead), blocks(item.blocks, { ...around, sheet: item.id })),
+    ],
   );
 }
 
@@ -36,7 +52,7 @@ export function leadSheet(item, around) {
   const isLead = (one) => one.kind === "drawing" || (one.kind === "figures" && one.items.some(({ big }) => big));
   const title = `sheet-${item.id}-title`;
   const more = `sheet-${item.id}-more`;
-  const part = (name, some, ...first) => h("div", { key: name, id: `sheet-${item.id}-${name}`, class: `lead-${name}`, same: JSON.stringify([some, reading, around.words]) }, first, blocks(some, here));
+  const part = (name, some, ...first) => h("div", { key: name, id: `sheet-${item.id}-${name}`, class: `lead-${name}`, same: JSON.stringify([some, reading, around.words]) }, () => [first, blocks(some, here)]);
   return h(
     "article",
     { key: item.id, id: `sheet-${item.id}`, class: open ? "sheet leading" : "sheet leading folded", "data-sheet": item.id, "aria-labelledby": title },

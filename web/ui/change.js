@@ -88,7 +88,8 @@ export function changed() {
 
 export function rest() {
   later("rest", PAUSE.rest, () => {
-    if (line.waiting.some(({ urgent }) => urgent)) {
+    // an edit under way would wait for all sheets, and its own answer asks for them anew
+    if (line.busy || line.waiting.some(({ urgent }) => urgent)) {
       rest();
       return;
     }

@@ -9,8 +9,9 @@ const SVG = "http://www.w3.org/2000/svg";
 //   first  attributes and properties given only when the element is made (a details that starts open)
 //   value  the text of a field; never written while somebody is typing in it, unless force is set
 //   svg    the text of a drawing, laid in part by part
+// A function in place of the kids makes them, and is asked only where they are laid: beside "same", only when that changes.
 export function h(tag, props, ...kids) {
-  return { tag, props: props ?? {}, kids: present(kids) };
+  return { tag, props: props ?? {}, kids: typeof kids[0] === "function" ? kids[0] : present(kids) };
 }
 
 const present = (kids) => kids.flat(Infinity).filter((kid) => kid !== null && kid !== undefined && kid !== false && kid !== 0 && kid !== "");
@@ -88,7 +89,7 @@ function lay(node, kid) {
   node.ownProps = props;
   if (props.svg !== undefined) {
     if (node.ownSvg !== props.svg) layDrawing(node, (node.ownSvg = props.svg));
-  } else if (node.localName !== "textarea") patch(node, kid.kids);
+  } else if (node.localName !== "textarea") patch(node, typeof kid.kids === "function" ? kid.kids() : kid.kids);
   if ("value" in props) layValue(node, props);
 }
 

@@ -43,17 +43,19 @@ function list(item, around) {
     item.items.map((one, index) =>
       h(
         "details",
-        { key: one.path, class: "item", id: fieldId(one.path, around.prefix), first: { open: item.items.length < 2 || around.opened === one.path } },
-        h("summary", { key: "summary" }, one.title),
-        trouble(one.path, around),
-        h("div", { class: "fields", key: "fields" }, one.entries.map((each) => entry(each, around))),
-        item.remove &&
-          h(
-            "button",
-            { type: "button", key: "remove", class: "quiet", "data-do": "remove", "data-path": one.path, "data-list": item.path, "data-index": index, "aria-label": say("of_item", { act: item.remove, item: one.title }) },
-            icon("remove"),
-            h("span", {}, item.remove),
-          ),
+        { key: one.path, class: "item", id: fieldId(one.path, around.prefix), same: seen(one, item, around), first: { open: item.items.length < 2 || around.opened === one.path } },
+        () => [
+          h("summary", { key: "summary" }, one.title),
+          trouble(one.path, around),
+          h("div", { class: "fields", key: "fields" }, one.entries.map((each) => entry(each, around))),
+          item.remove &&
+            h(
+              "button",
+              { type: "button", key: "remove", class: "quiet", "data-do": "remove", "data-path": one.path, "data-list": item.path, "data-index": index, "aria-label": say("of_item", { act: item.remove, item: one.title }) },
+              icon("remove"),
+              h("span", {}, item.remove),
+            ),
+        ],
       ),
     ),
     item.add &&
@@ -61,6 +63,12 @@ function list(item, around) {
         ? h("p", { class: "help", key: "add" }, typeof item.full === "string" ? item.full : "")
         : h("button", { type: "button", key: "add", class: "second", "data-do": "add", "data-path": item.path }, icon("add"), h("span", {}, item.add))),
   );
+}
+
+// All that an item of a list shows: what the engine says of it, what is typed in it and what is wrong in it.
+function seen(one, item, around) {
+  const within = (found) => [...found].filter(([path]) => path.startsWith(one.path));
+  return JSON.stringify([one, item.remove, within(around.typed), within(around.problems), around.force, around.words]);
 }
 
 function trouble(path, around) {

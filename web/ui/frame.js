@@ -189,8 +189,10 @@ function section(state, { id, title, entries, sheets }, reading) {
   );
 }
 
+const words = ({ reader }) => reader.language + (reader.catalog ? reader.catalog.length : "");
+
 function fieldsAround(state, prefix) {
-  return { prefix, typed: state.typed, problems: state.problemAt, currencies: state.furniture.currencies, bags: state.furniture.bags, opened: state.opened, force: state.force };
+  return { prefix, typed: state.typed, problems: state.problemAt, currencies: state.furniture.currencies, bags: state.furniture.bags, opened: state.opened, force: state.force, words: words(state) };
 }
 
 function sheetAround(state, item) {
@@ -199,7 +201,7 @@ function sheetAround(state, item) {
     labels: (path) => (state.mode === "read" ? null : (state.fields.get(path)?.label ?? null)),
     head: [state.view?.title ?? state.name ?? NAME, item.title, state.today, `${NAME} ${state.view?.engine ?? ""}`],
     open: state.folds.get(item.id) ?? (state.wide || (state.mode === "read" && item.section === "landowner")),
-    words: state.reader.language + (state.reader.catalog ? state.reader.catalog.length : ""),
+    words: words(state),
     source: "en",
   };
 }

@@ -8,13 +8,13 @@ from foamwright.finishes.base import BUILT, BaseResult, concrete, floor_mortar, 
 from foamwright.finishes.frame import FrameResult, frames
 from foamwright.finishes.ground import plan, stands_on_base
 from foamwright.finishes.mesh import WAYS, Strip, lay, rolls, rows
-from foamwright.finishes.reveals import Reveal, reveals
+from foamwright.finishes.reveals import Reveal, collars, with_passages
 from foamwright.finishes.skins import PUBLISHED, Coat, Paint, SkinResult, coats, has_mesh, paints, skin_notes
 from foamwright.material import MixResult
-from foamwright.project.model import Project, Skin
+from foamwright.project.model import SHELLS, Project, Skin
 from foamwright.project.notes import Note, Problem
 from foamwright.project.whole import ceiling
-from foamwright.shape import Shape
+from foamwright.shape import Shape, numbered
 
 SIDES: Final = ("outside", "inside")
 
@@ -30,7 +30,7 @@ class Cut:
     side : str
         ``outside``, ``inside`` or ``reveals`` [-]
     kind : str
-        ``gore``, ``band``, ``cap`` or ``reveal`` [-]
+        ``gore``, ``band``, ``cap``, ``reveal`` or ``hood`` [-]
     count : int
         How many [-]
     length_m : float
@@ -206,7 +206,7 @@ def finish(
     """
     base_stated = project.base.kind != "unstated"
     kinds = [getattr(project.skins, side).kind for side in SIDES]
-    frame, problems_found, remarks_found = frames(project.parts, project.base, waste)
+    frame, problems_found, remarks_found = frames(project.parts, project.base, waste, shape.places)
     if not base_stated and kinds == ["unstated", "unstated"] and frame is None:
         return None, problems_found, ()
     made = Finishes(
@@ -217,7 +217,7 @@ def finish(
     notes: list[Note] = list(remarks_found)
     if base_stated:
         standing = [
-            (part, s) for part, s in zip(project.parts, shape.parts, strict=True) if stands_on_base(part)
+            (part, s) for _, part, s in shape.beside(project.parts) if stands_on_base(part)
         ]
         plans = tuple(plan(part, s) for part, s in standing)
         ids = tuple(part.id for part, _ in standing)
@@ -229,9 +229,55 @@ def finish(
         made, faults = _skins(project, shape, mix, made, waste)
         problems.extend(faults)
         notes.extend(skin_notes(project.skins))
+        notes.extend(load_notes(project, shape, mix, made))
     if problems:
         return None, tuple(problems), ()
     return _bought(project, made), (), tuple(notes)
+
+
+def load_notes(project: Project, shape: Shape, mix: MixResult, made: Finishes) -> tuple[Note, ...]:
+    """Return how much the skins of domes and vaults add to what the first look at stability weighed.
+
+    Source: arithmetic: the skins' mass on their faces over the fresh foamed concrete under them.
+
+    Parameters
+    ----------
+    project : Project
+        The project [-]
+    shape : Shape
+        The same, measured [-]
+    mix : MixResult
+        The foamed concrete [-]
+    made : Finishes
+        The skins [-]
+
+    Returns
+    -------
+    tuple of Note
+        One note, or none without skins on a dome or a vault [-]
+
+    Examples
+    --------
+    >>> from foamwright.material import solve
+    >>> from foamwright.project.model import Skins
+    >>> from foamwright.shape import measure
+    >>> whole = Project(skins=Skins(Skin(kind="lath"), Skin(kind="thin_mesh")))
+    >>> shape, mix = measure(whole.parts)[0], solve(whole.mix)[0]
+    >>> note, = load_notes(whole, shape, mix, finish(whole, shape, mix)[0])
+    >>> note.code, round(note.params["fraction"], 2)
+    ('skins_add_load', 0.64)
+    """
+    names = {part.id for part in project.parts if part.shape in SHELLS}
+    shells = [part for part in shape.parts if part.id in names]
+    volume = sum(part.shell_volume_m3 for part in shells)
+    skins = sum(
+        skin.mass_kg / skin.area_m2 * getattr(part, f"{skin.side}_area_m2")
+        for skin in made.skins if skin.area_m2 > 0 for part in shells
+    )  # fmt: skip
+    if volume <= 0 or skins <= 0:
+        return ()
+    share = skins / (volume * float(mix.wet_density_kg_m3))
+    return (Note("skins_add_load", "info", "skins.outside.kind", {"fraction": share}, "arithmetic"),)
 
 
 def _skins(
@@ -239,7 +285,7 @@ def _skins(
 ) -> tuple[Finishes, tuple[Problem, ...]]:
     """Add coats, paint and mesh."""
     skins, density = project.skins, project.mix.cement_density_kg_m3
-    edges = tuple(reveals(part) for part in project.parts)
+    edges = with_passages(project.parts, shape.places)
     covering: Skin | None = getattr(skins, skins.reveals) if skins.reveals in SIDES else None
     covered = covering is not None and covering.kind in PUBLISHED
     sides = sum(r.area_m2 * r.count for found in edges for r in found) if covered else 0.0
@@ -300,15 +346,18 @@ def _mesh(
     laid: dict[str, list[tuple[str, str, Strip]]] = {way: [] for way in WAYS}
     for side in meshed:
         area += getattr(shape, f"{side}_area_m2")
-        for part in project.parts:
+        for _, part in numbered(project.parts, shape.places):
             bare = evolve(part, openings=())
             for way in WAYS:
                 strips, turned = lay(way, bare, side == "outside", width, lap, skins.foot_return_m)
                 laid[way] += [(part.id, side, strip) for strip in strips]
             area += turned
+            if side == "outside":
+                for way in WAYS:
+                    laid[way] += [(part.id, side, strip) for strip in _reveal_strips(collars(part), width, lap)]
     if skins.reveals in meshed:
         area += made.reveals_m2 or 0.0
-        for part, found in zip(project.parts, edges, strict=True):
+        for (_, part), found in zip(numbered(project.parts, shape.places), edges, strict=True):
             sides = [(part.id, "reveals", strip) for strip in _reveal_strips(found, width, lap)]
             for way in WAYS:
                 laid[way] += sides
@@ -338,7 +387,7 @@ def _reveal_strips(found: tuple[Reveal, ...], width: float, lap: float) -> list[
     strips = []
     for one in found:
         beside, across, length = rows(one.perimeter_m, one.depth_m, width, lap)
-        strips.append(Strip("reveal", 0.0, one.depth_m, ceiling(one.count * across / beside), length))
+        strips.append(Strip(one.kind, 0.0, one.depth_m, ceiling(one.count * across / beside), length))
     return strips
 
 

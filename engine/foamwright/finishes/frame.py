@@ -6,7 +6,7 @@ from foamwright.finishes.packing import Pieces, pack, split
 from foamwright.finishes.steel import bar_mass, hoop, laps
 from foamwright.project.model import Base, Part
 from foamwright.project.notes import Note, Problem, Scalar, Severity
-from foamwright.shape import Frame, outline
+from foamwright.shape import Frame, numbered, outline
 from foamwright.shape import frame as posts_and_beams
 
 
@@ -208,7 +208,7 @@ def frame_steel(
 
 
 def frames(
-    parts: tuple[Part, ...], base: Base, waste: float = 1.0
+    parts: tuple[Part, ...], base: Base, waste: float = 1.0, places: tuple[int, ...] | None = None
 ) -> tuple[FrameResult | None, tuple[Problem, ...], tuple[Note, ...]]:
     """Return the posts and beams of all infill walls, and what must be said about them.
 
@@ -222,6 +222,8 @@ def frames(
         Waste of concrete, length of a bar as sold, and its lap [-]
     waste : float
         Multiple of the stated waste: 1, or 0 and 2 for the range of the bill [-]
+    places : tuple of int or None
+        Places of the parts that are taken; None takes them all [-]
 
     Returns
     -------
@@ -238,7 +240,7 @@ def frames(
     found: list[FramePart] = []
     problems: list[Problem] = []
     notes: list[Note] = []
-    for i, part in enumerate(parts):
+    for i, part in numbered(parts, places):
         made = posts_and_beams(part) if part.shape == "wall" else None
         if made is None:
             continue

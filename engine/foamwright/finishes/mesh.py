@@ -53,7 +53,7 @@ class Strip:
     Attributes
     ----------
     kind : str
-        ``gore`` up the meridian, ``band`` across it, ``cap`` over the crown, ``reveal`` [-]
+        ``gore`` up the meridian, ``band`` across it, ``cap`` over the crown, ``reveal``, ``hood`` [-]
     from_m : float
         Where they begin along the meridian; negative at a return at the foot [m]
     to_m : float
@@ -245,7 +245,7 @@ WAYS: Final[dict[str, Callable[[Spread, float, float, float], tuple[Strip, ...]]
 }
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def lay(
     way: str, part: Part, outside: bool, width: float, lap: float, foot: float
 ) -> tuple[tuple[Strip, ...], float]:

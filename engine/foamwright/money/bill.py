@@ -122,7 +122,7 @@ class Money:
     total : float or None
         Sum of the lines that are priced; absent where none is [currency]
     low : float or None
-        The same if nothing at all were wasted [currency]
+        The same if nothing were wasted but what sawing takes as the lay plan counts it [currency]
     high : float or None
         The same if twice the stated waste were [currency]
     per_floor_area : float or None
@@ -256,7 +256,7 @@ def whole_job(
     >>> from foamwright.estimate import estimate
     >>> from foamwright.project import Project
     >>> whole_job(estimate(Project()).estimate.batches, None, 50.0)["cement"].pieces
-    80
+    88
     """
     cement = batches.cement_kg * share + (finishes.cement_kg if finishes else 0.0)
     water = batches.water_l * share + (finishes.water_l if finishes else 0.0)
@@ -314,7 +314,7 @@ def bill(
     >>> from foamwright.project.model import Price
     >>> market = Market(prices=(Price("cement", "bag", 10.0),))
     >>> estimate(Project(market=market)).estimate.money.total
-    940.0
+    1030.0
     """
     bag = market.cement_bag_kg
     wanted = whole_job(batches, finishes, bag, more=more)
@@ -366,9 +366,8 @@ def bill(
         notes.append(Note(code, "info", "", params, "practice_base_and_skins"))
     low = high = None
     if total is not None:
-        wasted = (batches.count - batches.net_count) / batches.count
-        low = _at(whole_job(batches, spread[0], bag, 1 - wasted, more), lines)
-        high = _at(whole_job(batches, spread[1], bag, 1 + wasted, more), lines)
+        low = _at(whole_job(batches, spread[0], bag, batches.low_count / batches.count, more), lines)
+        high = _at(whole_job(batches, spread[1], bag, batches.high_count / batches.count, more), lines)
     money = Money(
         currency=market.currency,
         cement_kg=cement,

@@ -50,6 +50,8 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "openings_too_many",
         "opening_in_open_end",  # an end wall that is not there
         "opening_beyond_wall",  # its place along a wall of a vault
+        "hood_beyond_face",  # the face ends under a collar
+        "hood_no_room",  # a collar meets another opening or its collar
         "plan_too_few",  # corners that make no wall
         "plan_open",  # an open run where an area is filled
         "plan_side_short",
@@ -58,10 +60,15 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "wall_corner_sharp",
         "wall_meets_itself",  # for its thickness
         "side_missing",  # a wall has no side of that number
+        "passage_to_nowhere",  # it names no dome, vault or wall of the project
+        "passage_misses",
+        "passage_too_wide",  # for what it leads to
+        "passage_too_high",
         "beams_too_high",
         "posts_too_wide",
         "rise_too_high",
         "rise_too_low",
+        "crown_sinks",
         "crown_thicker_than_foot",
         "crown_opening_too_wide",
         "mix_underdetermined",
@@ -126,14 +133,21 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "headroom_none",
         "opening_near_crown",
         "parts_overlap",
-        "passage_not_counted",
+        "joint_not_checked",
+        "neck_long",
         "price_repeated",
         "lift_heavy_bag",
         "not_to_be_built",
         "slender_shell",
         "springing_held",
         "springing_needs_ring",
+        "ring_to_be_sized",
         "springing_pushes_base",
+        "base_holds_thrust",
+        "springing_cut",
+        "springing_cut_vault",
+        "crown_glass_not_checked",
+        "skins_add_load",
         "openings_not_checked",
         "opening_cuts_frame",
         "frame_not_designed",
@@ -147,5 +161,12 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "gust_unasked",
         "brace_unasked",
         "fill_feather_edge",
+        "hood_on_passage",
+        "hood_far",
+        "hoods_not_checked",
+        "pour_heat",
+        "pour_peak",
+        "pour_start_unasked",
+        "pour_depth_unasked",
     }
 )

@@ -4,6 +4,7 @@ Every edit is made on the plain data and read again, so that an edit, a file and
 rules. Numbers as people type them are turned into floats before, by the reader.
 """
 
+import math
 import re
 from collections.abc import Callable, Mapping
 from decimal import Decimal
@@ -154,7 +155,11 @@ def remove_item(project: Project, path: str) -> Reading:
         listed = _item_class(steps[:-1]) is not None or _bare_list(steps[:-1])
         if problem or not listed or not _stands(items, steps[-1]):
             return problem or _no_such(path)
+        gone = items[steps[-1]]
         del items[steps[-1]]
+        if steps[:-1] == ["parts"]:
+            # Nothing leads to what is no longer there.
+            _lead_to(data, gone["id"], None)
         return None
 
     return _edit(project, change)
@@ -381,7 +386,20 @@ def _part_place(parts: list[dict[str, Any]]) -> dict[str, Any]:
     number = len(parts) + 1
     while f"part{number}" in taken:
         number += 1
-    return {"id": f"part{number}"}
+    # Clear of all that stands already, whatever way that is turned.
+    edge = max((part["at_m"][0] + _reach(part) for part in parts), default=-_NEW_REACH_M)
+    return {"id": f"part{number}", "at_m": [min(1000.0, float(math.ceil(edge + _NEW_REACH_M))), 0.0]}
+
+
+#: Half of what a new part takes on the plan, with room to walk round it [m].
+_NEW_REACH_M: Final = 4.5
+
+
+def _reach(part: dict[str, Any]) -> float:
+    """How far a part may reach from its middle."""
+    corners = [math.hypot(*corner) for corner in part["plan"]] if part["plan_form"] in ("polygon", "run") else []
+    sides = max(part["inside_diameter_m"] / 2, math.hypot(part["length_m"], part["inside_span_m"]) / 2, *corners)
+    return float(sides + part["thickness_m"])
 
 
 def _opening_place(openings: list[dict[str, Any]]) -> dict[str, Any]:

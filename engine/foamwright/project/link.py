@@ -27,10 +27,10 @@ from foamwright.project.write import as_data
 
 #: Version of the packing; the format of the project stands inside it.
 VERSION: Final = 1
-#: Longest text in which a code is looked for, in characters; the largest project needs 0.4 million.
-MAX_CODE: Final = 600_000
+#: Longest text in which a code is looked for, in characters; the largest project needs 1.5 million.
+MAX_CODE: Final = 3_000_000
 #: Longest packed project, in bytes.
-MAX_PACKED: Final = 400_000
+MAX_PACKED: Final = 2_000_000
 
 #: The fields of each group: number, name in the file, how it is packed. A field that leaves the model
 #: stays here, so that old codes can be read and migrated. ``Part*`` is a list of ``Part``.
@@ -123,6 +123,8 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (2, "slope_fraction", "number"),
         (3, "fall_deg", "number"),
         (4, "volume_m3", "number"),
+        (5, "void_depth_m", "number"),
+        (6, "placed_c", "number"),
     ),
     "Order": ((0, "count", "number"), (1, "length_m", "number"), (2, "height_m", "number")),
     "Opening": (
@@ -138,6 +140,9 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (9, "face", "word"),
         (10, "along_m", "number"),
         (11, "side", "number"),
+        (12, "hood", "word"),
+        (13, "hood_projection_m", "number"),
+        (14, "hood_thickness_m", "number"),
     ),
     "Mix": (
         (0, "cement_kg", "number"),
@@ -294,6 +299,7 @@ WORDS: Final[tuple[tuple[int, str], ...]] = (
     (113, "wall"), (114, "fill"), (115, "blocks"), (116, "rectangle"), (117, "polygon"), (118, "circle"),
     (119, "run"), (120, "infill"), (121, "falls"), (122, "layer"), (123, "void"),
     (124, "mortar"), (125, "adhesive"), (126, "joint_mortar"), (127, "joint_adhesive"),
+    (128, "head"),
 )  # fmt: skip
 _WORD_NUMBERS: Final = {word: number for number, word in WORDS}
 _WORDS_BY_NUMBER: Final = dict(WORDS)
@@ -394,7 +400,7 @@ def decode(code: str, *, steps: migrate.Steps = migrate.STEPS) -> Reading:
 
     Notes
     -----
-    Valid for at most 600 000 characters. Raises nothing.
+    Valid for at most 3 000 000 characters. Raises nothing.
 
     Examples
     --------

@@ -33,6 +33,8 @@ PROFILES: Final = (
 )  # fmt: skip
 #: Where an opening stands: at its azimuth, or in a wall of a vault whose axis runs from end a to end b.
 FACES: Final = ("around", "side_a", "side_b", "end_a", "end_b")
+#: A collar of foamed concrete that stands out from the face, over the head of an opening or all round it.
+HOODS: Final = ("none", "head", "around")
 PRICE_UNITS: Final = (
     "bag", "kg", "t", "lb", "L", "m3", "us_gal", "imp_gal", "piece", "day", "lump",
     "m", "m2", "ft", "ft2", "yd3",
@@ -164,6 +166,9 @@ class Opening:
     face: str = choice("around", FACES)
     along_m: float | None = number(None, 0, 100, "length", optional=True)
     side: int = number(1, 1, 40, "count", whole=True)
+    hood: str = choice("none", HOODS)
+    hood_projection_m: float = number(0.15, 0.01, 2, "length")
+    hood_thickness_m: float = number(0.10, 0.03, 1, "length")
 
 
 @frozen
@@ -196,6 +201,8 @@ class Fill:
     slope_fraction: float = number(0.02, 0, 0.5, "fraction")
     fall_deg: float = number(0.0, -360, 360, "angle")
     volume_m3: float = number(1.0, 0.001, 10000, "volume")
+    void_depth_m: float | None = number(None, 0.01, 100, "length", optional=True)
+    placed_c: float | None = number(None, -10, 60, "temperature", optional=True)
 
 
 @frozen
@@ -323,11 +330,11 @@ class Block:
 
 @frozen
 class Waste:
-    """What is mixed and never stands in the wall, by cause."""
+    """What is mixed and never stands in the wall, by cause; cutting that is not typed is as counted from the lay plan."""
 
     lost_batches_fraction: float = number(0.03, 0, 0.5, "fraction")
     breakage_fraction: float = number(0.03, 0, 0.5, "fraction")
-    cutting_fraction: float = number(0.03, 0, 0.5, "fraction")
+    cutting_fraction: float | None = number(None, 0, 0.5, "fraction", optional=True)
     calibration_batches: float = number(1.0, 0, 50, "count")
 
 
@@ -435,7 +442,7 @@ class Project:
     place: Place = group(Place)
     permit: Permit = group(Permit)
     market: Market = group(Market)
-    parts: tuple[Part, ...] = many(Part, 20, (Part(openings=(_DOOR, _WINDOWS)),), least=1)
+    parts: tuple[Part, ...] = many(Part, 100, (Part(openings=(_DOOR, _WINDOWS)),), least=1)
     mix: Mix = group(Mix)
     bucket: Bucket = group(Bucket)
     batch: Batch = group(Batch)

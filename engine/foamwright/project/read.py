@@ -11,6 +11,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Mapping
 from difflib import get_close_matches
+from functools import cache
 from typing import Any, Final, cast
 
 import attrs
@@ -22,7 +23,7 @@ from foamwright.project.notes import Problem, Scalar
 from foamwright.project.quote import MAX_QUOTED, UNPRINTABLE, UNPRINTABLE_IN_LINE, quote
 
 #: Longest text of a project file, in bytes of UTF-8.
-MAX_BYTES: Final = 1_000_000
+MAX_BYTES: Final = 8_000_000
 #: Deepest nesting of brackets; a project itself needs five.
 MAX_DEPTH: Final = 16
 #: Most problems told at once; one more then counts the rest.
@@ -90,7 +91,7 @@ def read_project(
 
     Notes
     -----
-    Valid for text of at most 1 000 000 bytes, nested at most 16 deep. Raises nothing.
+    Valid for text of at most 8 000 000 bytes, nested at most 16 deep. Raises nothing.
 
     Examples
     --------
@@ -216,11 +217,16 @@ def _join(path: str, key: object) -> str:
 # --- fields -----------------------------------------------------------------------------------
 
 
+@cache
+def _fields(cls: type[Any]) -> dict[str, "attrs.Attribute[Any]"]:
+    return {attribute.name: attribute for attribute in attrs.fields(cls)}
+
+
 def _group(cls: type[Any], data: Any, path: str, problems: list[Problem]) -> object:
     if not isinstance(data, Mapping):
         problems.append(_wrong(path, data, "object"))
         return _MISSING
-    fields = {attribute.name: attribute for attribute in attrs.fields(cls)}
+    fields = _fields(cast(Any, cls))
     values: dict[str, object] = {}
     whole = True
     for key, value in data.items():
@@ -229,7 +235,8 @@ def _group(cls: type[Any], data: Any, path: str, problems: list[Problem]) -> obj
             problems.append(_unknown(path, key, tuple(fields)))
             continue
         meta = attribute.metadata
-        taken = _KINDS[meta["kind"]](meta, value, _join(path, key), problems)
+        # The name of a field needs no quoting.
+        taken = _KINDS[meta["kind"]](meta, value, f"{path}.{key}" if path else key, problems)
         whole = whole and taken is not _MISSING
         values[key] = taken
     return cls(**values) if whole else _MISSING

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from functools import cache
 from typing import Any, Final
 
 import attrs
@@ -103,9 +104,15 @@ def project_hash(project: Project) -> str:
     return hashlib.sha256(text.encode("ascii")).hexdigest()[:32]
 
 
+@cache
+def _default(cls: type[Any]) -> Any:
+    """A group in which nothing is stated; groups are frozen, so one serves for all."""
+    return cls()
+
+
 def _group(instance: Any, full: bool) -> dict[str, Any]:
-    cls = type(instance)
-    default = cls()
+    cls: Any = type(instance)
+    default = _default(cls)
     written = {}
     for attribute in attrs.fields(cls):
         value = getattr(instance, attribute.name)

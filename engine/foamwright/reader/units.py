@@ -28,6 +28,7 @@ second = [time] = s
 kelvin = [temperature]; offset: 0 = K
 celsius = kelvin; offset: 273.15
 fahrenheit = 5 / 9 * kelvin; offset: 459.67 * 5 / 9
+rankine = 5 / 9 * kelvin; offset: 0
 count = []
 percent = 0.01
 degree = 0.017453292519943295
@@ -228,6 +229,9 @@ UNITS: Final[Mapping[str, Unit]] = {
         Unit("deg", "degree", None, NP_("unit symbol", "°"), NP_("unit name", "degrees"), attached=True),
         Unit("degC", "celsius", "temperature-celsius"),
         Unit("degF", "fahrenheit", "temperature-fahrenheit"),
+        # Differences: a step of a degree, without the scale's zero.
+        _own("degC_step", "kelvin", NP_("unit symbol", "°C"), NP_("unit name", "degrees Celsius")),
+        _own("degF_step", "rankine", NP_("unit symbol", "°F"), NP_("unit name", "degrees Fahrenheit")),
         Unit("min", "minute", "duration-minute"),
         Unit("h", "hour", "duration-hour"),
         Unit("d", "day", "duration-day"),
@@ -265,6 +269,7 @@ KINDS: Final[Mapping[str, Kind]] = {
         Kind("line_load", "kN_m", "kN_m", "lbf_ft", "lbf_ft", 2, 0),
         Kind("speed", "m_s", "m_s", "mph", "mph", 1, 0),
         Kind("temperature", "degC", "degC", "degF", "degF", 0, 0),
+        Kind("temperature_step", "degC_step", "degC_step", "degF_step", "degF_step", 0, 0),
         Kind("angle", "deg", "deg", "deg", "deg", 0, 0),
         Kind("angle_set", "deg", "deg", "deg", "deg", 1, 1),
         Kind("duration", "min", "min", "min", "min", 0, 0),

@@ -8,6 +8,7 @@ from foamwright.shape.measure import (
     Shape,
     measure,
     measure_part,
+    numbered,
     permit_area,
 )
 from foamwright.shape.meridian import Face, Meridian, half_width, meridian, rise
@@ -33,6 +34,7 @@ __all__ = [
     "measure",
     "measure_part",
     "meridian",
+    "numbered",
     "outline",
     "permit_area",
     "rise",

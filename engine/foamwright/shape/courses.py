@@ -32,8 +32,6 @@ _PANEL: Final = 0.125
 _LEAST_ROUND: Final = 3
 #: What is left of a block is laid only where it is longer than this share of it; a narrower gap is closed with mortar [-].
 SLIVER: Final = 0.1
-#: Shapes that are laid in courses here.
-LAID: Final = ("dome", "vault")
 
 
 @frozen
@@ -109,17 +107,17 @@ class Course:
     part : str
         Name of the part in the project [-]
     element : str
-        ``shell``, or ``end_a`` or ``end_b`` of a vault [-]
+        ``shell``, or ``end_a`` or ``end_b`` of a vault, or ``wall`` [-]
     course : int
         Number of the course within its element, the lowest is 1 [-]
     kind : str
-        ``stem``, ``springer``, ``ring``, ``rim``, ``plug``, ``key`` or ``wall`` [-]
+        ``stem``, ``springer``, ``ring``, ``rim``, ``plug``, ``key``, ``wall`` or ``gable`` [-]
     height_m : float
         Height of the bed above the floor [m]
     radius_m : float
-        Distance from the axis of a dome, or from the upright middle plane of a vault [m]
+        Distance from the axis of a dome or round wall, or from the upright middle plane of a vault; 0 of a straight wall [m]
     arm_m : float or None
-        Length of the guide arm from its pin to the edge of the bed; absent for an end wall [m]
+        Length of the guide arm from its pin to the edge of the bed; absent for end walls and straight walls [m]
     arm_angle_deg : float or None
         How far the arm rises from level [deg]
     pin_height_m : float or None
@@ -174,6 +172,10 @@ class Course:
         The whole course, its joints in it, no opening taken out [m3]
     joint_m3 : float
         Its bed joint and upright joints [m3]
+    length_m : float or None
+        Length at its bed along the middle of a wall, posts left out; absent for shells and their ends [m]
+    offcuts : int
+        Cut blocks among them that come from the rest of another block; known once all parts are laid [-]
     """
 
     part: str
@@ -210,6 +212,8 @@ class Course:
     fits: bool
     volume_m3: float
     joint_m3: float
+    length_m: float | None = None
+    offcuts: int = 0
 
 
 class _Skin:
@@ -388,7 +392,7 @@ def rows(part: Part, block: Block) -> tuple[Row, ...]:
     )  # fmt: skip
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _rows(
     inner: Any, stem: float, foot: float, crown: float, hole: float, shell: Meridian | None,
     vault: bool, lesser: float, pitch: float, joint: float,
@@ -506,8 +510,31 @@ def place(
     return Laid(total - len(kept), left_out, shares)
 
 
-def _band(section: Cut, low: float, high: float) -> tuple[float, float, float]:
-    """Return the greatest half width of an opening between two heights, where that is, and its least if it spans both."""
+def band(section: Cut, low: float, high: float) -> tuple[float, float, float]:
+    """Return the greatest half width of an opening between two heights, where that is, and its least if it spans both.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    section : Cut
+        The opening's cross-section [m]
+    low : float
+        Lower height [m]
+    high : float
+        Upper height [m]
+
+    Returns
+    -------
+    tuple of (float, float, float)
+        Greatest half width, the height where that is, and the least half width; 0 where the opening does not span both heights [m]
+
+    Examples
+    --------
+    >>> from foamwright.project.model import Opening
+    >>> band(cut(Opening(form="arched", width_m=1.0, height_m=2.0)), 1.0, 1.5)
+    (0.5, 1.5, 0.5)
+    """
     bottom, top = max(section.low_m, low), min(section.high_m, high)
     if top <= bottom + 1e-6:
         return 0.0, bottom, 0.0
@@ -528,7 +555,28 @@ def _along(row: Row, height: float) -> float:
     return low.inside_r + (high.inside_r - low.inside_r) * share
 
 
-def _turned(half: float, radius: float) -> float:
+def turned(half: float, radius: float) -> float:
+    """Return half the angle that an opening takes of a circle.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    half : float
+        Half the opening's width [m]
+    radius : float
+        Radius of the circle [m]
+
+    Returns
+    -------
+    float
+        Angle, at most a quarter turn [rad]
+
+    Examples
+    --------
+    >>> round(turned(0.5, 1.0), 4)
+    0.5236
+    """
     return math.asin(half / radius) if half < radius else math.pi / 2
 
 
@@ -599,7 +647,7 @@ def lay(part: Part, block: Block) -> tuple[Course, ...]:
     return _lay(part, Block(block.length_m, block.height_m, block.joint_m))
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=512)
 def _lay(part: Part, block: Block) -> tuple[Course, ...]:
     """Lay a part once for the rooms and sheets that ask for it; it follows from the part and the mould alone."""
     found = _shell(part, block)
@@ -745,7 +793,7 @@ def _of_row(
     """What the openings leave of one course on one side."""
     gaps: list[tuple[float, float, float]] = []
     for section, middle in side:
-        widest, height, least = _band(section, bottom, top)
+        widest, height, least = band(section, bottom, top)
         if widest <= 0:
             continue
         if vault:
@@ -753,8 +801,8 @@ def _of_row(
             gaps.append((middle / each, widest / each, least / each))
         else:
             each = 2 * math.pi / around
-            touched = _turned(widest, _along(row, height))
-            taken = _turned(least, max(row.low.outside_r, row.high.outside_r))
+            touched = turned(widest, _along(row, height))
+            taken = turned(least, max(row.low.outside_r, row.high.outside_r))
             gaps.append((middle / each, touched / each, taken / each))
     if row.kind == "plug":
         return Laid(0, 0, (1.0,)) if gaps else Laid(1, 0, ())
@@ -780,7 +828,7 @@ def _area(shell: Meridian, low: float, high: float) -> float:
     return 2 * total
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _areas(bare: Part, count: int) -> tuple[float, ...]:
     shell = meridian(bare)
     tall = shell.outside.crown_m
@@ -811,7 +859,7 @@ def _end(part: Part, block: Block, wall: str) -> list[Course]:
         pitch = 2 * half / around
         gaps = []
         for section, along in side:
-            widest, _, least = _band(section, low, high)
+            widest, _, least = band(section, low, high)
             if widest > 0:
                 middle = (along - part.inside_span_m / 2 + half) / pitch
                 gaps.append((middle, widest / pitch, least / pitch))
@@ -887,7 +935,7 @@ def corners(course: Course, joint: float) -> tuple[tuple[float, float], ...]:
     [0.0, 0.305, 0.295, 0.01]
     """
     thick = course.thickness_m
-    if course.kind == "wall":
+    if course.kind in ("wall", "gable"):
         tall = course.height_outside_m
         return (0.0, 0.0), (tall, 0.0), (tall, thick), (0.0, thick)
     if course.kind in ("plug", "key"):

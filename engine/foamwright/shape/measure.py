@@ -10,9 +10,11 @@ from attrs import evolve, frozen
 from foamwright.project.model import SHELLS, Part, Permit
 from foamwright.project.notes import Note, Problem, Scalar
 from foamwright.shape.fill import FEATHER_M, FillMeasures, measure_fill
+from foamwright.shape.hoods import Hood, check_hoods, hoods
+from foamwright.shape.joined import Joint, Share, join
 from foamwright.shape.meridian import Meridian, faults, half_width, line, meridian, rise
 from foamwright.shape.openings import Cut, Taken, check, cut, taken
-from foamwright.shape.plan import plan_of, shared_depth
+from foamwright.shape.plan import near, plan_of, shared_depth
 from foamwright.shape.quadrature import integrate
 from foamwright.shape.vault import Measures, check_vault, end_thickness, measure_vault, walled
 from foamwright.shape.wall import WallMeasures, check_wall, measure_wall, outline, plan_faults, wall_faults
@@ -65,13 +67,14 @@ class PartShape:
         Across the outside faces at their widest; of a vault, over its sides; of a straight wall, from corner
         to corner [m]
     shell_volume_m3 : float
-        Foamed concrete in place, openings taken out [m3]
+        Foamed concrete in place, hoods with it, openings taken out [m3]
     openings_volume_m3 : float
         What the openings take out [m3]
     inside_area_m2 : float
         Inside face, openings taken out, reveals not counted; of an open run of wall, the left face [m2]
     outside_area_m2 : float
-        Outside face, openings taken out, reveals not counted; of an open run, the right face and both ends [m2]
+        Outside face, openings taken out, hoods with their fronts and outer faces, reveals not counted; of an open run, the right
+        face and both ends [m2]
     openings_count : int
         Openings with their repeats [-]
     thickness_m : float
@@ -100,6 +103,14 @@ class PartShape:
         Of a fill, its area and depths [-]
     ordered : OrderedBlocks or None
         Blocks to order [-]
+    hoods_volume_m3 : float
+        Part of the shell volume that stands in hoods, cast in forms and not laid [m3]
+    hoods : tuple of Hood
+        Hoods of its openings [-]
+    joints_volume_m3 : float
+        Foamed concrete that joints with other parts take out of it; the volumes and areas here are without it [m3]
+    necks_volume_m3 : float
+        Part of the shell volume that stands in necks round its passages, cast in forms and not laid [m3]
     """
 
     id: str
@@ -127,6 +138,10 @@ class PartShape:
     wall: WallMeasures | None = None
     fill: FillMeasures | None = None
     ordered: OrderedBlocks | None = None
+    hoods_volume_m3: float = 0.0
+    hoods: tuple[Hood, ...] = ()
+    joints_volume_m3: float = 0.0
+    necks_volume_m3: float = 0.0
 
 
 @frozen
@@ -157,6 +172,16 @@ class Shape:
         Outside faces, openings taken out [m2]
     parts : tuple of PartShape
         The parts, in the order of the project [-]
+    places : tuple of int
+        Where each of them stands in the project's list of parts, the first at 0 [-]
+    hoods_volume_m3 : float
+        Part of the foamed concrete that stands in hoods [m3]
+    joints : tuple of Joint
+        Where parts are joined through passages [-]
+    joints_volume_m3 : float
+        Foamed concrete that joints take out of the parts [m3]
+    necks_volume_m3 : float
+        Part of the foamed concrete that stands in necks round passages [m3]
     """
 
     floor_area_m2: float
@@ -170,6 +195,59 @@ class Shape:
     inside_area_m2: float
     outside_area_m2: float
     parts: tuple[PartShape, ...]
+    places: tuple[int, ...]
+    hoods_volume_m3: float = 0.0
+    joints: tuple[Joint, ...] = ()
+    joints_volume_m3: float = 0.0
+    necks_volume_m3: float = 0.0
+
+    def beside(self, parts: tuple[Part, ...]) -> tuple[tuple[int, Part, PartShape], ...]:
+        """Return the parts that were measured, each with its place in the project and its measures.
+
+        Source: arithmetic.
+
+        Parameters
+        ----------
+        parts : tuple of Part
+            All parts of the project [-]
+
+        Returns
+        -------
+        tuple of (int, Part, PartShape)
+            Place, part as stated, measures [-]
+
+        Examples
+        --------
+        >>> both = (Part(), Part(id="far", at_m=(9.0, 0.0)))
+        >>> [(i, part.id, seen.id) for i, part, seen in measure(both, (1,))[0].beside(both)]
+        [(1, 'far', 'far')]
+        """
+        return tuple((i, parts[i], seen) for i, seen in zip(self.places, self.parts, strict=True))
+
+
+def numbered(parts: tuple[Part, ...], places: tuple[int, ...] | None = None) -> tuple[tuple[int, Part], ...]:
+    """Return parts with their places in the project; those that are left out are not among them.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    parts : tuple of Part
+        All parts of the project [-]
+    places : tuple of int or None
+        Places of the parts that are taken; None takes them all [-]
+
+    Returns
+    -------
+    tuple of (int, Part)
+        Place and part [-]
+
+    Examples
+    --------
+    >>> [(i, part.id) for i, part in numbered((Part(id="a"), Part(id="b")), (1,))]
+    [(1, 'b')]
+    """
+    return tuple(enumerate(parts)) if places is None else tuple((i, parts[i]) for i in places)
 
 
 def headroom_area(shell: Meridian, headroom: float = HEADROOM_M) -> float:
@@ -237,14 +315,12 @@ def measure_part(
     problems, notes = (
         check_vault(shell, part, path) if vaulted else check(inside, part.openings, path)
     )
+    if not problems:
+        problems, remarks = check_hoods(part, path)
+        notes = (*notes, *remarks)
     if problems:
         return None, problems, notes
     params: dict[str, Scalar]
-    for i, opening in enumerate(part.openings):
-        if opening.to is not None:
-            params = {"to": opening.to}
-            where = f"{path}.openings[{i}].to"
-            notes = (*notes, Note("passage_not_counted", "info", where, params, "typed"))
     made = measure_vault(shell, part) if vaulted else _dome(shell, part)
     floor_radius, outside_radius = inside.radius(0.0), outside.radius(outside.foot_m)
     ratio = part.thickness_m / ((floor_radius + outside_radius) / 2)
@@ -279,7 +355,23 @@ def measure_part(
         end_thickness_m=end_thickness(part) if vaulted and walled(part) else None,
         end_walls_volume_m3=made.end_walls_volume_m3,
     )
-    return measured, (), notes
+    return _with_hoods(part, measured), (), notes
+
+
+def _with_hoods(part: Part, measured: PartShape) -> PartShape:
+    """Add the hoods of a part, which stand out from its outside face."""
+    made = hoods(part)
+    if not made:
+        return measured
+    volume = sum(hood.volume_m3 * hood.count for hood in made)
+    gained = sum(hood.gained_m2 * hood.count for hood in made)
+    return evolve(
+        measured,
+        shell_volume_m3=measured.shell_volume_m3 + volume,
+        outside_area_m2=measured.outside_area_m2 + gained,
+        hoods_volume_m3=volume,
+        hoods=made,
+    )
 
 
 def _wall(part: Part, path: str) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
@@ -288,6 +380,9 @@ def _wall(part: Part, path: str) -> tuple[PartShape | None, tuple[Problem, ...],
     if problems:
         return None, problems, ()
     problems, notes = check_wall(part, path)
+    if not problems:
+        problems, remarks = check_hoods(part, path)
+        notes = (*notes, *remarks)
     if problems:
         return None, problems, notes
     plan, made, tall = outline(part), measure_wall(part), part.wall.height_m
@@ -319,7 +414,7 @@ def _wall(part: Part, path: str) -> tuple[PartShape | None, tuple[Problem, ...],
         end_walls_volume_m3=0.0,
         wall=made,
     )
-    return measured, (), notes
+    return _with_hoods(part, measured), (), notes
 
 
 def _fill(part: Part, path: str) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
@@ -417,7 +512,7 @@ def mean_thickness(part: Part) -> float:
     return (swept + stem * thick) / (area + stem)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _known(
     part: Part, path: str
 ) -> tuple[PartShape | None, tuple[Problem, ...], tuple[Note, ...]]:
@@ -425,17 +520,37 @@ def _known(
     return measure_part(part, path)
 
 
+def _joined(shape: PartShape, share: Share) -> PartShape:
+    """A part without what its joints take from it, and with its necks."""
+    if share == Share():
+        return shape
+    return evolve(
+        shape,
+        shell_volume_m3=shape.shell_volume_m3 - share.volume_m3 + share.neck_m3,
+        inside_area_m2=shape.inside_area_m2 - share.inside_area_m2,
+        outside_area_m2=shape.outside_area_m2 - share.outside_area_m2 + share.neck_outside_m2,
+        floor_area_m2=shape.floor_area_m2 - share.floor_area_m2,
+        footprint_m2=shape.footprint_m2 - share.footprint_m2 + share.neck_footprint_m2,
+        headroom_area_m2=shape.headroom_area_m2 - share.headroom_area_m2,
+        joints_volume_m3=share.volume_m3,
+        necks_volume_m3=share.neck_m3,
+    )
+
+
 def measure(
     parts: tuple[Part, ...],
+    places: tuple[int, ...] | None = None,
 ) -> tuple[Shape | None, tuple[Problem, ...], tuple[Note, ...]]:
-    """Measure all parts and add them up; parts that share ground are counted each for itself.
+    """Measure all parts and add them up; what joined parts have twice is counted once, other parts that share ground each for itself.
 
-    Source: arithmetic.
+    Source: arithmetic; joints as `join` says.
 
     Parameters
     ----------
     parts : tuple of Part
         The parts as stated, at least one [-]
+    places : tuple of int or None
+        Places of those that are measured, at least one; None measures them all [-]
 
     Returns
     -------
@@ -450,7 +565,8 @@ def measure(
     problems: list[Problem] = []
     notes: list[Note] = []
     shapes: list[PartShape] = []
-    for i, part in enumerate(parts):
+    taken = numbered(parts, places)
+    for i, part in taken:
         shape, found, remarks = _known(part, f"parts[{i}]")
         problems.extend(found)
         notes.extend(remarks)
@@ -458,8 +574,21 @@ def measure(
             shapes.append(shape)
     if problems:
         return None, tuple(problems), tuple(notes)
-    plans = [(i, plan_of(part)) for i, part in enumerate(parts) if part.shape in (*SHELLS, "wall")]
-    for (i, a), (j, b) in combinations(plans, 2):
+    joints: tuple[Joint, ...] = ()
+    if any(opening.to for _, part in taken for opening in part.openings):
+        there = {i: part for i, part in taken}
+        left_out = tuple(part.id for i, part in enumerate(parts) if i not in there)
+        shares, joints, faulty, remarks = join(tuple(there.values()), HEADROOM_M, tuple(there), left_out)
+        if faulty:
+            return None, faulty, tuple(notes)
+        notes.extend(remarks)
+        shapes = [_joined(shape, share) for shape, share in zip(shapes, shares, strict=True)]
+    joined = {frozenset((joint.part, joint.to)) for joint in joints}
+    plans = [(i, plan_of(part)) for i, part in taken if part.shape in (*SHELLS, "wall")]
+    for first, second in near(tuple(found for _, found in plans)):
+        (i, a), (j, b) = plans[first], plans[second]
+        if {parts[i].id, parts[j].id} in joined:
+            continue
         deep = shared_depth(a, b)
         if deep > 1e-9:
             params: dict[str, Scalar] = {
@@ -482,6 +611,11 @@ def measure(
         inside_area_m2=sum(s.inside_area_m2 for s in shapes),
         outside_area_m2=sum(s.outside_area_m2 for s in shapes),
         parts=tuple(shapes),
+        places=tuple(i for i, _ in taken),
+        hoods_volume_m3=sum(s.hoods_volume_m3 for s in shapes),
+        joints=joints,
+        joints_volume_m3=sum(s.joints_volume_m3 for s in shapes),
+        necks_volume_m3=sum(s.necks_volume_m3 for s in shapes),
     )
     return whole, (), tuple(notes)
 

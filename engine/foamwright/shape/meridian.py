@@ -721,6 +721,10 @@ def faults(part: Part, path: str) -> tuple[Problem, ...]:
         limit = part.thickness_m
         where = f"{path}.crown_thickness_m"
         found.append(Problem(where, crown, limit, "crown_thicker_than_foot", dict(names)))
+    elif crown is not None and part.thickness_m - crown >= tall - _TINY:
+        # The thickness shrinks faster than the inside rises, so the outside face sinks towards the crown and holds water.
+        limit = part.thickness_m - tall
+        found.append(Problem(f"{path}.crown_thickness_m", crown, limit, "crown_sinks", dict(names)))
     if part.shape == "dome" and part.crown_opening_m >= 2 * half - _TINY:
         where = f"{path}.crown_opening_m"
         found.append(
@@ -761,7 +765,7 @@ def meridian(part: Part) -> Meridian:
     )
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=512)
 def _section(
     profile: str, half: float, tall: float, stem: float, thickness: float, crown: float, hole: float
 ) -> Meridian:

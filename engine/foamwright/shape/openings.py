@@ -83,13 +83,15 @@ class Cut:
 
     def area(self) -> float:
         """Return the area of the cross-section in square metres."""
-        big, rise = self.head_m, self.high_m - self.centre_m
-        head = rise * math.sqrt(max(0.0, big**2 - rise**2)) + big**2 * math.asin(
-            max(-1.0, min(1.0, rise / big))
-        )
-        head -= 2 * self.beyond_m * rise
-        if self.spring_m == self.low_m < self.centre_m:
-            return 2 * head
+        big = self.head_m
+
+        def below(rise: float) -> float:
+            """What the head holds up to a height above its centre, counted from there."""
+            # By the tangent, since at the top of a circle a rounding of its sine is much of its angle.
+            across = math.sqrt(max(0.0, (big - rise) * (big + rise)))
+            return rise * across + big**2 * math.atan2(rise, across) - 2 * self.beyond_m * rise
+
+        head = below(self.high_m - self.centre_m) - below(self.spring_m - self.centre_m)
         return head + 2 * self.half_m * (self.spring_m - self.low_m)
 
     def half_width(self, height: float) -> float:
@@ -276,6 +278,71 @@ def _stretches(section: Cut, breaks: tuple[float, ...]) -> Iterator[tuple[float,
     for low, high in zip(heights, heights[1:], strict=False):
         if high - low > _TINY:
             yield low, high
+
+
+#: A point of an edge, sideways and above the floor, by its share of the edge.
+EdgePoint = Callable[[float], tuple[float, float]]
+
+
+def edges(
+    section: Cut, breaks: tuple[float, ...] = (), sill: bool | None = None
+) -> Iterator[tuple[float, EdgePoint]]:
+    """Give length and points of each edge of an opening; jambs and the sides of a head twice, as one edge.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    section : Cut
+        Cross-section of the opening [-]
+    breaks : tuple of float
+        Heights at which an edge is parted [m]
+    sill : bool or None
+        Whether the level edge at the bottom is one; None where the opening stands above the floor [-]
+
+    Returns
+    -------
+    Iterator of (float, Callable)
+        Length of each edge, and its points by their share of it, sideways and above the floor [m]
+
+    Examples
+    --------
+    >>> door = cut(Opening(form="arched", width_m=1.0, height_m=2.0))
+    >>> [round(length, 4) for length, _ in edges(door)], next(edges(door))[1](0.5)
+    ([3.0, 1.5708], (0.5, 0.75))
+    """
+    low, spring, high = section.low_m, section.spring_m, section.high_m
+    for start, end in _parted(low, spring, breaks):
+        yield 2 * (end - start), lambda t, a=start, b=end: (section.half_m, _between(a, b, t))  # type: ignore[misc]
+    for start, end in _parted(spring, high, breaks):
+        one, two = (math.asin(max(-1.0, min(1.0, (z - section.centre_m) / section.head_m))) for z in (start, end))
+        if two > one:
+            yield (
+                2 * section.head_m * (two - one),
+                lambda t, a=one, b=two: _on_head(section, _between(a, b, t)),  # type: ignore[misc]
+            )
+    level = low > 0 if sill is None else sill
+    top, bottom = section.half_width(high), section.half_width(low) if level else 0.0
+    if top > _TINY:
+        yield 2 * top, lambda t: (top * t, high)
+    if bottom > _TINY:
+        yield 2 * bottom, lambda t: (bottom * t, low)
+
+
+def _parted(low: float, high: float, breaks: tuple[float, ...]) -> Iterator[tuple[float, float]]:
+    """Part a stretch of heights at every break within it."""
+    marks = sorted({low, high, *(mark for mark in breaks if low < mark < high)})
+    for start, end in zip(marks, marks[1:], strict=False):
+        yield start, end
+
+
+def _between(low: float, high: float, share: float) -> float:
+    return low + (high - low) * share
+
+
+def _on_head(section: Cut, angle: float) -> tuple[float, float]:
+    big = section.head_m
+    return big * math.cos(angle) - section.beyond_m, section.centre_m + big * math.sin(angle)
 
 
 def half_angle(face: Face, section: Cut, height: float) -> float:

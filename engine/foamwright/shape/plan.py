@@ -1,6 +1,7 @@
 """The outside plans of parts on the ground, and whether they share some of it."""
 
 import math
+from functools import lru_cache
 
 from attrs import frozen
 
@@ -42,6 +43,7 @@ class Plan:
         return (c, s), (-s, c)
 
 
+@lru_cache(maxsize=512)
 def plan_of(part: Part) -> Plan:
     """Return the outside plan of a part, its end walls with it.
 
@@ -127,6 +129,38 @@ def shared_depth(first: Plan, second: Plan) -> float:
         - abs(_along(axis, first.at_m, second.at_m))
         for axis in (*first.axes, *second.axes)
     )
+
+
+def near(plans: tuple[Plan, ...]) -> tuple[tuple[int, int], ...]:
+    """Return which plans may share ground: those whose upright rectangles meet, the earlier place first.
+
+    Source: arithmetic; swept along x, so that plans far apart are never laid beside each other.
+
+    Parameters
+    ----------
+    plans : tuple of Plan
+        All plans [-]
+
+    Returns
+    -------
+    tuple of (int, int)
+        Pairs of places, in order [-]
+
+    Examples
+    --------
+    >>> near((plan_of(Part()), plan_of(Part(at_m=(30.0, 0.0))), plan_of(Part(at_m=(5.0, 5.0)))))
+    ((0, 2),)
+    """
+    reach = [_reaches(plan) for plan in plans]
+    left = [plan.at_m[0] - wide for plan, (wide, _) in zip(plans, reach, strict=True)]
+    pairs: list[tuple[int, int]] = []
+    open_: list[int] = []
+    for j in sorted(range(len(plans)), key=left.__getitem__):
+        open_ = [i for i in open_ if plans[i].at_m[0] + reach[i][0] >= left[j]]
+        (_, y), (_, tall) = plans[j].at_m, reach[j]
+        pairs += [(min(i, j), max(i, j)) for i in open_ if abs(plans[i].at_m[1] - y) <= reach[i][1] + tall]
+        open_.append(j)
+    return tuple(sorted(pairs))
 
 
 def _deepest(first: Plan, second: Plan) -> float:

@@ -245,7 +245,7 @@ def _circle(radius: float, thick: float) -> Outline:
     )  # fmt: skip
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _outline(line: tuple[Point, ...], closed: bool, thick: float) -> Outline:
     turn = -1.0 if closed and area_of(line) < 0 else 1.0
     near, far = (0.0, thick) if closed else (-thick / 2, thick / 2)
@@ -987,6 +987,35 @@ def measure_wall(part: Part) -> WallMeasures:
         outside_area_m2=outside,
         gables_volume_m3=gables,
         frame=made,
+    )
+
+
+def gables_volume(part: Part) -> tuple[float, float]:
+    """Return the volume of a wall's gables, and what it would be if no mitre cut their feet.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    part : Part
+        A wall [m]
+
+    Returns
+    -------
+    tuple of (float, float)
+        Volume, and volume without mitres [m3]
+
+    Examples
+    --------
+    >>> from foamwright.project.model import Wall
+    >>> [round(volume, 4) for volume in gables_volume(Part(shape="wall", wall=Wall(gable_rise_m=1.0)))]
+    [0.8397, 0.84]
+    """
+    rise, thick = part.wall.gable_rise_m, part.thickness_m
+    sides = [side for i, side in enumerate(outline(part).sides) if gabled(part, i)]
+    return (
+        sum(_gable_sizes(side, thick, rise)[0] for side in sides),
+        sum(thick * rise * side.middle_m / 2 for side in sides),
     )
 
 

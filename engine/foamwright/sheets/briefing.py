@@ -3,7 +3,7 @@
 from typing import Final
 
 from foamwright.reader import N_
-from foamwright.sheets.cautions import cautions
+from foamwright.sheets.cautions import TASKS, cautions
 from foamwright.sheets.desk import Block, Desk
 
 ID: Final = "briefing"
@@ -13,4 +13,6 @@ TITLE: Final = N_("Before work: what can hurt you")
 
 def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
-    return [cautions(desk)]
+    # Where nothing is poured, its cautions would only bury the others.
+    poured = bool(desk.e.structure.pours)
+    return [cautions(desk, tuple(task for task in TASKS if task != "pouring" or poured))]

@@ -49,13 +49,20 @@ def _waste(desk: Desk) -> Block:
     words = {
         "lost_batches": N_("Batches lost"),
         "breakage": N_("Blocks broken"),
-        "cutting": N_("Cut away"),
         "calibration": N_("Batches to find the foam's weight"),
     }
+    # Cutting alone has another origin than what was typed.
+    origin = {
+        "typed": N_("Cut away, as typed"),
+        "as_laid": N_("Cut away, counted from the lay plan"),
+        "by_volume": N_("Cut away, the usual share"),
+        "mixed": N_("Cut away, counted where courses are laid and the usual share elsewhere"),
+    }
     rows = [
-        [{"text": desk.say(words[item.code]), "head": True}, desk.cell(f"waste.batches#{i}")]
+        [{"text": desk.say(origin[item.basis] if item.code == "cutting" else words[item.code]), "head": True},
+         desk.cell(f"waste.batches#{i}")]
         for i, item in enumerate(desk.e.batches.waste)
-    ]
+    ]  # fmt: skip
     foot = [[{"text": s._("All batches, waste counted"), "head": True}, desk.cell("batches.count")]]
     head = [{"text": s._("Waste"), "number": False}, {"text": s._("Batches"), "number": True}]
     return {"kind": "table", "caption": s._("What is mixed and never stands in the wall"),
@@ -167,6 +174,7 @@ def blocks(desk: Desk) -> list[Block]:
         *_prices(desk),
         notes_block(desk, desk.notes(
             "price_missing", "price_repeated", "price_unit_unusable", "price_unused", "cement_unstated", "cement_slow", "cement_not_suited")),
+        notes_block(desk, desk.notes("cutting_more_than_stated")),
         _waste(desk),
         *cement_words(desk),
     ]  # fmt: skip

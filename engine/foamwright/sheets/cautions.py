@@ -51,6 +51,16 @@ TASKS: Final[dict[str, tuple[Message, tuple[Message, ...]]]] = {
             NP_("caution", "The first look on this page does not prove that the shell stands. A licensed engineer decides that, and the ties, buttresses or ring it needs."),
         ),
     ),
+    "pouring": (
+        NP_("concrete", "Thick pours and voids"),
+        (
+            NP_("caution", "Nobody enters a pit, a void or a form while it is filled: liquid foamed concrete carries nobody, and its foam hides a person."),
+            NP_("caution", "It looks hard before it is: nobody steps on a lift before the next day, and every open pour is fenced."),
+            NP_("caution", "Fresh, it presses on forms and old walls like a liquid. Whoever is licensed looks at them before the first lift."),
+            NP_("caution", "A thick pour gets hot for days. Do not drill, cut or open it while it is hot: steam and hot water scald."),
+            NP_("caution", "Empty pipes and tanks float up in it: tie them down or fill them with water first."),
+        ),
+    ),
     "digging": (
         N_("Digging the base and bending bars"),
         (

@@ -1,14 +1,16 @@
 """Where a sheet is written: one project's estimate in front of one reader."""
 
 import re
+from functools import lru_cache
 from typing import Any, Final
 
 from attrs import frozen
 
 from foamwright.estimate import Estimate, Outcome
-from foamwright.project.model import Project
+from foamwright.project.model import Part, Project
 from foamwright.project.notes import Note
 from foamwright.reader import Message, N_, Speaker
+from foamwright.shape import numbered
 from foamwright.sheets.fields import FIELDS, LISTS, NOTHING, WITHIN, FieldText
 from foamwright.sheets.figures import FIGURES, Figure
 
@@ -57,9 +59,10 @@ def narrow(table: Block) -> list[Block]:
 _PLAIN_LITRES: Final = 1000.0
 _INDEX: Final = re.compile(r"\[(\d+)\]")
 #: The place of an item in a list; x and y of a point keep theirs.
-_PLACE: Final = re.compile(r"(?<!\])\[\d+\]")
+_PLACE: Final = re.compile(r"(?<!\])(?<!at_m)\[\d+\]")
 
 
+@lru_cache(maxsize=8192)
 def pattern(path: str) -> str:
     """Return a path with its indexes left out.
 
@@ -98,6 +101,11 @@ class Desk:
         """The estimate; sheets are written only where there is one."""
         assert self.outcome.estimate is not None
         return self.outcome.estimate
+
+    @property
+    def parts(self) -> tuple[tuple[int, Part], ...]:
+        """The parts that the estimate holds, each with its place in the project."""
+        return numbered(self.project.parts, self.e.shape.places)
 
     def say(self, message: Message, **params: str) -> str:
         """Return a message in the reader's words."""
@@ -163,12 +171,15 @@ class Desk:
         """Return the words of a field."""
         return FIELDS.get(pattern(path))
 
-    def label(self, path: str) -> str:
-        """Return where a path leads, in words, such as "Opening 2: Width"."""
+    def label(self, path: str, part: str | None = None) -> str:
+        """Return where a path leads, in words, such as "Opening 2: Width"; ``part`` stands for the number of a part."""
         words = []
         for match in _INDEX.finditer(path):
             entry = LISTS.get(pattern(path[: match.start()]))
             before = path[: match.start()]
+            if before == "parts" and part is not None:
+                words += [part] if part else []
+                continue
             several = match.group(1) != "0" or before != "parts"
             if entry and several:
                 words.append(self.say(entry[1], number=self.s.whole(int(match.group(1)) + 1)))

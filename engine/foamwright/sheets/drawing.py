@@ -5,6 +5,7 @@ shape in every language and direction of writing.
 """
 
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 from html import escape
 from math import cos, hypot, pi, radians, sin, sqrt
 from unicodedata import category
@@ -15,6 +16,7 @@ from foamwright.project.model import Part
 from foamwright.shape.meridian import Face, Meridian, line, meridian
 from foamwright.shape.openings import Cut, azimuths, cut
 from foamwright.shape.vault import spots
+from foamwright.sheets.hood_drawing import cut_hood
 
 #: Height of the standing figure that gives the scale [m]: common practice in drawings, no source.
 PERSON_M = 1.70
@@ -50,20 +52,26 @@ def _path(points: list[tuple[float, float]], closed: bool = True) -> str:
     return f"M{body}{'Z' if closed else ''}"
 
 
-def _between(face: Face, low: float, high: float) -> list[tuple[float, float]]:
+@lru_cache(maxsize=256)
+def _points(face: Face) -> tuple[tuple[float, float], ...]:
+    """Points of a face that are near enough for a drawing; each stretch of it asks for them anew."""
+    return face.points(_STEPS)
+
+
+def between(face: Face, low: float, high: float) -> list[tuple[float, float]]:
     """Points of one face on the right of the axis from one height to another."""
-    inner = [(r, z) for r, z in face.points(_STEPS) if low < z < high]
+    inner = [(r, z) for r, z in _points(face) if low < z < high]
     return [(face.radius(low), low), *inner, (face.radius(high), high)]
 
 
-def _beyond(shell: Meridian, low: float, high: float) -> list[tuple[float, float]]:
+def beyond(shell: Meridian, low: float, high: float) -> list[tuple[float, float]]:
     """Points of the outside on the right of the axis, the skewback at its foot with them."""
     foot = shell.outside.foot_m
     if low >= foot:
-        return _between(shell.outside, low, high)
+        return between(shell.outside, low, high)
     if high <= foot:
         return [(shell.reach(low), low), (shell.reach(high), high)]
-    return [(shell.reach(low), low), *_between(shell.outside, foot, high)]
+    return [(shell.reach(low), low), *between(shell.outside, foot, high)]
 
 
 def _outline(section: Cut) -> list[tuple[float, float]]:
@@ -153,7 +161,7 @@ def _jamb(radius: Callable[[float], float], section: Cut, flat: bool) -> list[tu
 
 
 @frozen
-class _Holes:
+class Holes:
     """The openings as the section meets them.
 
     ``through`` holds, for each side of the axis (1 is right), those that it cuts: lowest and highest
@@ -164,9 +172,9 @@ class _Holes:
     seen: list[tuple[int, list[tuple[float, float]]]]
 
 
-def _round_about(part: Part, face: Face) -> _Holes:
+def _round_about(part: Part, face: Face) -> Holes:
     """Find how the openings of a dome stand to a section along azimuth 0."""
-    holes = _Holes({}, [])
+    holes = Holes({}, [])
     for i, section_cut, azimuth in _placed(part):
         for side, at in ((1, 0.0), (-1, 180.0)):
             if abs((azimuth - at + 180) % 360 - 180) < 0.5:
@@ -200,9 +208,20 @@ def looks_to(part: Part) -> str:
     return "end_a" if "end_a" in walls and "end_b" not in walls else "end_b"
 
 
-def _across(part: Part) -> _Holes:
+def holes(part: Part) -> Holes:
+    """Find how the openings of a dome or a vault stand to its section."""
+    return _across(part) if part.shape == "vault" else _round_about(part, meridian(part).inside)
+
+
+def jamb(part: Part, shell: Meridian, section_cut: Cut) -> list[tuple[float, float]]:
+    """Return the edge of an opening that the section cuts, on the right of the axis: its way through the shell [m]."""
+    flat = part.shape == "vault"
+    return [*_jamb(shell.inside.radius, section_cut, flat), *reversed(_jamb(shell.reach, section_cut, flat))]
+
+
+def _across(part: Part) -> Holes:
     """Find the openings of a vault in its cross-section: all in its sides are cut, those in the far end seen."""
-    holes = _Holes({}, [])
+    holes = Holes({}, [])
     end = looks_to(part)
     left = 1 if end == "end_b" else -1
     for i, opening in enumerate(part.openings):
@@ -220,6 +239,7 @@ def _across(part: Part) -> _Holes:
     return holes
 
 
+@lru_cache(maxsize=256)
 def section(part: Part, path: str, labels: Labels) -> str:
     """Draw the section through the axis of a dome, cut along azimuth 0, or across a vault.
 
@@ -244,6 +264,10 @@ def section(part: Part, path: str, labels: Labels) -> str:
     r, stem, crown = face.radius(0.0), part.stem_height_m, face.crown_m
     ro = outer.radius(outer.foot_m)
     size = max(2 * ro * 0.062, 0.06)
+    found = _across(part) if vaulted else _round_about(part, face)
+    hoods = (cut_hood(part, part.openings[i]) for gaps in found.through.values() for _, _, i in gaps)
+    # What is measured beside the shell stands clear of its hoods.
+    ro = max((ro, *(hood[2] for hood in hoods if hood is not None)))
     left, right = -ro - size * 5.3, ro + size * (7.0 if labels.rise and stem > 0 else 3.4)
     above = size * 2.4 if labels.crown_opening or labels.crown_thickness else 0.0
     marked = line(part).at(_MARKED)
@@ -251,12 +275,11 @@ def section(part: Part, path: str, labels: Labels) -> str:
     top, bottom = max(outer.crown_m + size * 0.9 + above, label), -size * 3.4
     width = f"{path}.inside_span_m" if vaulted else f"{path}.inside_diameter_m"
 
-    found = _across(part) if vaulted else _round_about(part, face)
     ground = (
         f'<path class="ground" d="M{_cm(left)} 0L{_cm(right)} 0"/>'
         f'<rect class="soil" x="{_cm(left)}" y="0" width="{_cm(right - left)}" height="{_cm(size * 0.45)}"/>'
     )
-    inner = _between(face, 0.0, crown)
+    inner = between(face, 0.0, crown)
     room = _path([*inner, *[(-x, z) for x, z in reversed(inner)]])
 
     walls, tops = [], []
@@ -267,10 +290,10 @@ def section(part: Part, path: str, labels: Labels) -> str:
                 spans.append((low, a))
             low = max(low, b)
         for a, b in spans:
-            ring = [*_beyond(shell, a, b), *reversed(_between(face, a, b))]
+            ring = [*beyond(shell, a, b), *reversed(between(face, a, b))]
             walls.append(_path([(side * x, z) for x, z in ring]))
-        tops.append([(side * x, z) for x, z in _beyond(shell, low, outer.crown_m)])
-        tops.append([(side * x, z) for x, z in _between(face, low, crown)])
+        tops.append([(side * x, z) for x, z in beyond(shell, low, outer.crown_m)])
+        tops.append([(side * x, z) for x, z in between(face, low, crown)])
     if shell.opening_m > 0:
         crown_pieces = [[*tops[0], *reversed(tops[1])], [*tops[2], *reversed(tops[3])]]
     else:
@@ -284,6 +307,14 @@ def section(part: Part, path: str, labels: Labels) -> str:
     cuts, sections = "", [cut(opening) for opening in part.openings]
     for side, gaps in found.through.items():
         for _, _, i in gaps:
+            hood = cut_hood(part, part.openings[i])
+            if hood is not None:
+                solid, seen, out = hood
+                for kind, stretches in (("jamb", seen), ("shell", solid)):
+                    for a, b in stretches:
+                        ring = [*beyond(shell, a, b), (out, b), (out, a)]
+                        body = f'<path class="{kind}" d="{_path([(side * x, z) for x, z in ring])}"/>'
+                        cuts += _touch(f"{path}.openings[{i}].hood_projection_m", labels.openings[i], body)
             quad = [*_jamb(face.radius, sections[i], vaulted), *reversed(_jamb(shell.reach, sections[i], vaulted))]
             body = f'<path class="jamb" d="{_path([(side * x, z) for x, z in quad])}"/>'
             cuts += _touch(f"{path}.openings[{i}].form", labels.openings[i], body)

@@ -3,6 +3,7 @@
 The coordinates depend on the project alone: the same wall drawn for two readers differs in its labels only.
 """
 
+from functools import lru_cache
 from html import escape
 from itertools import pairwise
 from math import cos, hypot, pi, radians, sin
@@ -61,6 +62,7 @@ def _named(part: Part, path: str, index: int) -> str:
     return f"{path}.plan[{index}]"
 
 
+@lru_cache(maxsize=256)
 def plan(part: Part, path: str, labels: Labels) -> str:
     """Draw the plan of a wall: its faces, openings and posts, the length of every side and its number.
 
@@ -186,6 +188,7 @@ def drawn_sides(part: Part) -> tuple[int, ...]:
     return tuple(sorted(found)) or (0,)
 
 
+@lru_cache(maxsize=1024)
 def elevation(part: Part, path: str, index: int, labels: Labels) -> str:
     """Draw one side of a wall as whoever stands outside sees it: outline, gable, openings, posts and beams.
 
@@ -274,6 +277,7 @@ def _middle(ring: list[Point]) -> Point:
     return sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring)
 
 
+@lru_cache(maxsize=256)
 def fill_plan(part: Part, path: str, labels: Labels) -> str:
     """Draw the plan of a fill, with an arrow the way that water runs.
 

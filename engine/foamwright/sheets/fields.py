@@ -107,6 +107,14 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].thickness_m": FieldText(
         N_("Thickness"), N_("Of the foamed concrete alone, square to the face."), "length_small"
     ),
+    "parts[].at_m": FieldText(N_("Place on the plan"), NOTHING, "length"),
+    "parts[].at_m[0]": FieldText(
+        N_("Its middle, to the right"), N_("On the plan of all parts, from a point of your choice; of a plan by corners, the point they are counted from."), "length"
+    ),
+    "parts[].at_m[1]": FieldText(N_("Its middle, upwards on the plan"), NOTHING, "length"),
+    "parts[].bearing_deg": FieldText(
+        N_("Turned by"), N_("Degrees on the plan, counted anticlockwise; its openings turn with it."), "angle"
+    ),
     "parts[].plan_form": FieldText(N_("Plan"), N_("A closed wall follows its inside face, an open line the middle of the wall.")),
     "parts[].plan": FieldText(N_("Corners of the plan")),
     "parts[].plan[][0]": FieldText(N_("To the right"), N_("On the plan, from a point of your choice."), "length"),
@@ -146,6 +154,12 @@ FIELDS: Final[dict[str, FieldText]] = {
         N_("Water runs towards"), N_("Degrees on the plan, counted anticlockwise; 0 is to the right, along the length."), "angle"
     ),
     "parts[].fill.volume_m3": FieldText(N_("Volume of the void"), N_("As measured, or by the water or sand that it takes."), "volume"),
+    "parts[].fill.void_depth_m": FieldText(
+        N_("Greatest depth of the void"), N_("Empty: not known, and lifts are not counted."), "length"
+    ),
+    "parts[].fill.placed_c": FieldText(
+        N_("Temperature when it is poured"), N_("Of the fresh mix; on a hot site some 30 °C or 86 °F. Empty: no peak is shown."), "temperature"
+    ),
     "parts[].order.count": FieldText(N_("How many blocks"), NOTHING, "count"),
     "parts[].order.length_m": FieldText(N_("Length of a block"), NOTHING, "length_small"),
     "parts[].order.height_m": FieldText(N_("Height of a block"), NOTHING, "length_small"),
@@ -168,6 +182,10 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].openings[].side": FieldText(
         N_("In which side"), N_("The plan has the number of each side beside it."), "count"
     ),
+    "parts[].openings[].to": FieldText(
+        N_("Leads to"),
+        N_("The part that one walks into here. What both have in one place is then counted once, the passage is taken out of both, and a gap gets a neck."),
+    ),
     "parts[].openings[].azimuth_deg": FieldText(
         N_("Direction of the first"),
         N_("Degrees on the plan, counted anticlockwise; 0 is the way the drawing is cut."),
@@ -177,10 +195,17 @@ FIELDS: Final[dict[str, FieldText]] = {
     "parts[].openings[].spacing_deg": FieldText(
         N_("Angle from one to the next"), N_("Empty: spread evenly all round."), "angle"
     ),
-    "block.length_m": FieldText(N_("Block length"), N_("The inside of the mould."), "length_small"),
+    "parts[].openings[].hood": FieldText(N_("Hood"), N_("A collar of foamed concrete that stands out from the outside face.")),
+    "parts[].openings[].hood_projection_m": FieldText(
+        N_("The hood stands out by"), N_("Level, from where the face under it lies farthest out to its flat front."), "length_small"
+    ),
+    "parts[].openings[].hood_thickness_m": FieldText(
+        N_("Thickness of the hood"), N_("From the edge of the opening outwards, before any skin."), "length_small"
+    ),
+    "block.length_m": FieldText(N_("Block length"), N_("The inside of the mould. Common practice, no source: 12 in or 30 cm."), "length_small"),
     "block.height_m": FieldText(
         N_("Block height"),
-        N_("The third side is the shell's thickness."),
+        N_("Common practice, no source: 12 in or 30 cm. The third side is the shell's thickness: 4 to 12 in, or 10 to 30 cm."),
         "length_small",
     ),
     "block.joint_m": FieldText(
@@ -317,7 +342,9 @@ FIELDS: Final[dict[str, FieldText]] = {
     ),
     "waste.lost_batches_fraction": FieldText(N_("Batches lost"), N_("Collapsed, off their weight."), "fraction"),
     "waste.breakage_fraction": FieldText(N_("Blocks broken"), N_("In the mould, carried, laid."), "fraction"),
-    "waste.cutting_fraction": FieldText(N_("Cut away"), N_("At openings and to fit the curve."), "fraction"),
+    "waste.cutting_fraction": FieldText(
+        N_("Cut away"), N_("Sawn off at openings and to fit the curve. Empty: as counted from the lay plan."), "fraction"
+    ),
     "waste.calibration_batches": FieldText(
         N_("Batches to find the foam's weight"), N_("Mixed before the first block counts."), "count"
     ),
@@ -396,6 +423,11 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "arched": N_("Arched"),
         "pointed": N_("Pointed"),
         "round": N_("Round"),
+    },
+    "parts[].openings[].hood": {
+        "none": N_("No hood"),
+        "head": N_("Over the head"),
+        "around": N_("All round"),
     },
     "market.cement_type": {
         "unstated": N_("Not known yet"),
@@ -545,15 +577,16 @@ SECTIONS: Final[dict[str, Message]] = {
 }
 
 _OPENING = (
-    "form", "width_m", "height_m", "diameter_m", "sill_m", "face", "side", "along_m", "azimuth_deg", "count", "spacing_deg",
+    "form", "width_m", "height_m", "diameter_m", "sill_m", "face", "side", "along_m", "azimuth_deg", "count", "spacing_deg", "to",
+    "hood", "hood_projection_m", "hood_thickness_m",
 )  # fmt: skip
 _PART = (
-    "id", "shape", "plan_form", ("plan", ()), "profile", "inside_diameter_m", "inside_span_m", "length_m", "rise_m", "stem_height_m", "thickness_m",
+    "id", "shape", "at_m[0]", "at_m[1]", "bearing_deg", "plan_form", ("plan", ()), "profile", "inside_diameter_m", "inside_span_m", "length_m", "rise_m", "stem_height_m", "thickness_m",
     "crown_thickness_m", "crown_opening_m", "crown_closed_by", "ends", "end_thickness_m",
     "wall.height_m", "wall.gable_rise_m", ("wall.gable_sides", ()), "wall.build", "wall.post_width_m", "wall.post_spacing_m",
     "wall.ring_beams", "wall.ring_beam_height_m", "wall.steel_sized", "wall.steel_sized_by", "wall.bar_diameter_m",
     "wall.post_bars", "wall.beam_bars", "wall.gust_m_s", "wall.brace_kn",
-    "fill.kind", "fill.depth_m", "fill.slope_fraction", "fill.fall_deg", "fill.volume_m3",
+    "fill.kind", "fill.depth_m", "fill.slope_fraction", "fill.fall_deg", "fill.volume_m3", "fill.void_depth_m", "fill.placed_c",
     "order.count", "order.length_m", "order.height_m",
 )  # fmt: skip
 _PRICE = ("item", "label", "quantity", "unit", "price")

@@ -13,8 +13,10 @@ from attrs import frozen
 from foamwright.project.model import MIX_QUANTITIES
 from foamwright.reader import N_, NP_, Message
 from foamwright.sheets.fields import NOTHING
+from foamwright.structure.stability import thick_enough
 
 if TYPE_CHECKING:
+    from foamwright.shape import PartShape
     from foamwright.sheets.desk import Desk
 
 Get = Callable[["Desk", int], float | None]
@@ -61,19 +63,43 @@ OPENINGS = tuple(
     f"parts[].openings[].{name}"
     for name in ("form", "width_m", "height_m", "diameter_m", "sill_m", "count", "azimuth_deg", "spacing_deg", "face")
 )
-INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS, TALL, *GABLES)
+ALONG = "parts[].openings[].along_m"
+#: What joins parts to each other.
+JOINED = ("parts[].at_m", "parts[].bearing_deg", "parts[].openings[].to")
+#: What a joint follows from; its neck and its passage follow from less.
+JOINTS = (
+    SHAPE, DIAMETER, SPAN, "parts[].length_m", "parts[].plan_form", *PROFILE[1:], STEM, CROWN, ENDS,
+    *(name for name in OPENINGS if not name.endswith(".face")), "parts[].openings[].along_m", THICKNESS, TAPER, END_THICKNESS,
+    TALL, GABLES[0], *JOINED,
+)  # fmt: skip
+NECKS = tuple(name for name in JOINTS if name not in (CROWN, END_THICKNESS, "parts[].openings[].count"))
+_LED = (
+    SHAPE, DIAMETER, SPAN, "parts[].length_m", "parts[].plan_form", STEM, ENDS, "parts[].openings[].along_m",
+    *(f"parts[].openings[].{name}" for name in ("azimuth_deg", "sill_m", "spacing_deg")), *JOINED,
+)  # fmt: skip
+#: What the plan of a neck follows from, besides.
+NECK = tuple(f"parts[].openings[].{name}" for name in ("width_m", "diameter_m", "azimuth_deg", "spacing_deg"))
+INSIDE = (*PROFILE, *PLAN[1:], STEM, CROWN, ENDS, *OPENINGS, ALONG, TALL, *GABLES, *JOINED)
 #: A thicker end wall takes thicker blocks and no more of them.
 COUNTED = (*INSIDE, THICKNESS, TAPER, *FRAME, "parts[].order.count")
+HOODS = tuple(f"parts[].openings[].hood{name}" for name in ("", "_projection_m", "_thickness_m"))
 #: What the faces follow from.
-FACES = (*INSIDE, THICKNESS, TAPER, END_THICKNESS)
-SHELL = (*COUNTED, END_THICKNESS, *FILL, *ORDERED)
+FACES = (*INSIDE, THICKNESS, TAPER, END_THICKNESS, *HOODS)
+SHELL = (*COUNTED, END_THICKNESS, *FILL, *ORDERED, *HOODS)
 #: What the beds of the courses follow from, what a block's form does, and what laying them out does.
 LINES = (*SECTION, STEM, THICKNESS, TAPER, ENDS, "block.length_m", "block.height_m", "block.joint_m")
 SAWN = (*LINES, END_THICKNESS)
 BONDED = (*LINES, "parts[].length_m", *OPENINGS)
-ALONG = "parts[].openings[].along_m"
-#: What blocks are counted by where they are not laid in courses: walls by volume, orders as ordered.
-UNLAID = ("parts[].plan_form", "parts[].plan", TALL, *GABLES, *FRAME, "parts[].order.count")
+SIDE = "parts[].openings[].side"
+#: What the beds of a wall's courses follow from, and what the length of its courses does.
+LEVELS = ("parts[].plan_form", TALL, *GABLES, *(f"parts[].wall.{name}" for name in ("build", "ring_beams", "ring_beam_height_m")))
+WALLED = ("parts[].plan_form", "parts[].plan", TALL, *GABLES, *FRAME)
+#: Which courses there are and where, of shells and of walls; a wall that is built otherwise keeps its place on the plan.
+BEDS = (*LINES, *LEVELS)
+EDGES = tuple(name for name in BEDS if name != "parts[].wall.build")
+#: What the widths of a block follow from: the height of a wall makes more of them and no others.
+WIDTHS = (*(name for name in BEDS if name not in (TALL, "parts[].wall.ring_beams")), "parts[].length_m")
+ORDERS = ("parts[].order.count",)
 BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m", *ORDERED)
 MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
 BAG = "market.cement_bag_kg"
@@ -85,8 +111,10 @@ WASTE = (
     "waste.cutting_fraction",
     "waste.calibration_batches",
 )
-#: Joints take their volume from the foamed concrete.
-JOB = (*SHELL, "block.length_m", "block.height_m", "block.joint_m", *BATCH, *WASTE)
+#: What the blocks that are laid follow from, one by one.
+PLACED = tuple(dict.fromkeys((*BONDED, ALONG, SIDE, *WALLED, *JOINED)))
+#: Joints take their volume from the foamed concrete, and what is sawn off adds to it.
+JOB = tuple(dict.fromkeys((*SHELL, *PLACED, *BATCH, *WASTE)))
 DRUM = (
     "batch.drum_form",
     "batch.drum_diameter_m",
@@ -108,12 +136,12 @@ def _all_of(*groups: tuple[str, ...]) -> tuple[str, ...]:
 FOOT = (*PLAN, *PROFILE[1:], STEM, THICKNESS, ENDS, END_THICKNESS)
 _TRENCH = ("base.kind", *FOOT, "base.trench_width_m")
 _BEAM = ("base.kind", *FOOT, "base.beam_width_m", "base.beam_height_m")
-_FLOOR = ("base.kind", "base.floor", *PLAN)
+_FLOOR = ("base.kind", "base.floor", *PLAN, *JOINED)
 _SLAB = (*_FLOOR, "base.slab_thickness_m")
 _GRAVEL = (
-    *_TRENCH, "base.floor", "base.trench_gravel_m", "base.slab_gravel_m", "base.gravel_waste_fraction",
+    *_TRENCH, *JOINED, "base.floor", "base.trench_gravel_m", "base.slab_gravel_m", "base.gravel_waste_fraction",
 )  # fmt: skip
-_CONCRETE = (*_BEAM, "base.floor", "base.slab_thickness_m", "base.concrete_waste_fraction")
+_CONCRETE = (*_BEAM, *JOINED, "base.floor", "base.slab_thickness_m", "base.concrete_waste_fraction")
 _BARS = (
     "base.kind", *FOOT, "base.steel_sized", "base.bar_diameter_m", "base.bars", "base.bar_length_m", "base.lap_diameters",
 )  # fmt: skip
@@ -122,6 +150,10 @@ _PARTS = (
     "base.floor_finish_sand_parts", "mix.cement_density_kg_m3", "aggregate.sand_bulk_kg_m3",
     "aggregate.gravel_bulk_kg_m3",
 )  # fmt: skip
+_JOINT = {
+    "taken_m3": JOINTS, "doubled_m3": tuple(name for name in JOINTS if name != "parts[].openings[].count"), "passage_m3": NECKS,
+    "neck_m3": NECKS, "passage_length_m": _LED,
+}  # fmt: skip
 _SIDES = ("outside", "inside")
 _SKIN_KINDS = tuple(f"skins.{side}.kind" for side in _SIDES)
 _THICK = tuple(f"skins.{side}.{coat}_thickness_m" for side in _SIDES for coat in ("scratch", "brown", "finish"))
@@ -156,6 +188,15 @@ _BOUGHT = _all_of(
     ("skins.roll_length_m", "base.damp_course", "base.damp_waste_fraction", "base.slab_insulation_m"),
 )  # fmt: skip
 
+#: What the volume of hoods follows from.
+HOODED = (*PROFILE, DIAMETER, SPAN, "parts[].length_m", "parts[].plan_form", STEM, THICKNESS, TAPER, *OPENINGS, *HOODS)
+#: What warms a pour.
+_RISE = (SHAPE, *MIX, "market.cement_type")
+_KEPT = NP_(
+    "concrete",
+    "The cement of a cubic metre times the heat that it gives, over what a cubic metre takes up for each degree: its dry mass and its water. Both ends of every range are taken.",
+)
+_POUR_LEAVES = NP_("concrete", "Heat that is lost through its faces, which is more the thinner the lift; water that boils off.")
 #: What topples a loose wall, besides the mix.
 _LOOSE = (SHAPE, THICKNESS, TALL, *GABLES, "parts[].plan_form")
 
@@ -181,6 +222,11 @@ def _mix(name: str, label: Message, kind: str, rule: Message, source: str = "abs
         return float(getattr(desk.e.mix, name))
 
     return Figure(f"mix.{name}", label, kind, get, rule, inputs, source, leaves_out)
+
+
+def _least_thickness(desk: "Desk", index: int) -> float | None:
+    least = desk.e.structure.parts[index].least_thickness_m
+    return None if least is None else thick_enough(least)
 
 
 def _ring_span(desk: "Desk", index: int) -> tuple[float, float] | None:
@@ -233,8 +279,21 @@ def _lap(desk: "Desk", index: int) -> float | None:
     return None if steel is None else steel.lap_m
 
 
+def _measured(desk: "Desk", place: int) -> "PartShape":
+    """The measures of the part at a place of the project."""
+    shape = desk.e.shape
+    if place not in shape.places:
+        raise IndexError(place)
+    return shape.parts[shape.places.index(place)]
+
+
+def _lifts(desk: "Desk", index: int) -> tuple[float, float] | None:
+    pour = desk.e.structure.pours[index]
+    return None if pour.lifts_low is None or pour.lifts_high is None else (pour.lifts_low, pour.lifts_high)
+
+
 def _filled(desk: "Desk", index: int, name: str) -> float | None:
-    found = desk.e.shape.parts[index].fill
+    found = _measured(desk, index).fill
     return None if found is None else getattr(found, name)
 
 
@@ -261,7 +320,7 @@ def _course(name: str, label: Message, kind: str, rule: Message, inputs: tuple[s
 
     def get(desk: "Desk", index: int) -> float | None:
         found = getattr(desk.e.blocks.courses[index], name)
-        return None if found is None or (name in ("cut", "left_out") and not found) else float(found)
+        return None if found is None or (name in ("cut", "left_out", "offcuts") and not found) else float(found)
 
     return Figure(f"course.{name}", label, kind, get, rule, inputs, "arithmetic")
 
@@ -281,6 +340,16 @@ def _sawn(name: str, label: Message, kind: str, rule: Message, inputs: tuple[str
         return float(getattr(pattern.course, _SIZES[name]) if name in _SIZES else getattr(pattern, name))
 
     return Figure(f"pattern.{name}", label, kind, get, rule, inputs, "arithmetic")
+
+
+def _joint(name: str, label: Message, kind: str, rule: Message) -> Figure:
+    """A figure of one joint between two parts; what it has none of is absent."""
+
+    def get(desk: "Desk", index: int) -> float | None:
+        found = float(getattr(desk.e.shape.joints[index], name))
+        return found if found > 1e-6 else None
+
+    return Figure(f"joint.{name}", label, kind, get, rule, _JOINT[name], "joined", _NO_CHECK)
 
 
 _EVEN = NP_(
@@ -376,8 +445,8 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     _finish(
         "reveals_m2", N_("Reveals of the openings"), "area",
-        N_("The edge of each opening times its depth from face to face, followed all the way round."),
-        tuple(field for field in _COVERED if field not in (ENDS, TALL, *GABLES, "parts[].plan")), "arithmetic",
+        N_("The edge of each opening times its depth from face to face, followed all the way round; where it has a hood, to the hood's front."),
+        tuple(field for field in _COVERED if field not in (TALL, *GABLES, "parts[].plan")), "arithmetic",
     ),
     _finish(
         "mesh_m2", NP_("reinforcement", "Face that carries mesh"), "area",
@@ -444,11 +513,11 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "mesh.count", N_("Strips"), "count", lambda d, i: _cuts(d)[i].count,
         N_("The length to be crossed over the width of the roll less its overlap, rounded up."),
-        tuple(field for field in _LAID if field != "skins.mesh_waste_fraction"), "practice_mesh",
+        tuple(field for field in _LAID if field not in ("skins.mesh_waste_fraction", "parts[].bearing_deg")), "practice_mesh",
     ),
     Figure(
         "mesh.length", N_("Cut each"), "length", lambda d, i: _cuts(d)[i].length_m,
-        N_("The way along the face, with overlaps, returns and the share of waste."), tuple(field for field in _LAID if field != "parts[].openings[].count"), "practice_mesh",
+        N_("The way along the face, with overlaps, returns and the share of waste."), tuple(field for field in _LAID if field not in ("parts[].openings[].count", "parts[].openings[].hood_projection_m", ALONG, *JOINED)), "practice_mesh",
     ),
     Figure(
         "paint.litres", N_("Litres"), "liquid",
@@ -466,18 +535,19 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "shape.floor_area_m2", N_("Clear floor inside"), "area", lambda d, _: d.e.shape.floor_area_m2,
-        N_("What dome, vault or closed wall encloses, before any skin."), PLAN, "arithmetic",
+        N_("What dome, vault or closed wall encloses, before any skin; where rooms run into each other, counted once."), (*PLAN, *JOINED), "arithmetic",
+        N_("The floor of passages, from inside face to inside face."),
     ),
     Figure(
         "shape.footprint_m2", N_("Outside footprint"), "area", lambda d, _: d.e.shape.footprint_m2,
         N_("The plan to the outside of the foamed concrete; of an open run of wall, the wall itself."),
-        (*PROFILE, *PLAN[1:], STEM, THICKNESS, ENDS, END_THICKNESS), "arithmetic",
+        (*PROFILE, *PLAN[1:], STEM, THICKNESS, ENDS, END_THICKNESS, *JOINED, ALONG, *NECK), "arithmetic",
         N_("The outer skin adds its own thickness."),
     ),
     Figure(
         "shape.headroom_area_m2", N_("Floor with headroom"), "area", lambda d, _: d.e.shape.headroom_area_m2,
         N_("The part of the floor over which the inside face is at least as high as a person needs: two metres."),
-        (*PROFILE, *PLAN[1:], STEM, CROWN, TALL), "arithmetic",
+        (*PROFILE, *PLAN[1:], STEM, CROWN, TALL, *JOINED), "arithmetic",
         N_("Other heights are counted in other places: ask."),
     ),
     Figure(
@@ -487,7 +557,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "shape.shell_volume_m3", N_("Foamed concrete in place"), "volume", lambda d, _: d.e.shape.shell_volume_m3,
-        N_("Shells and walls between their two faces, less every opening and less concrete posts and beams; fills; blocks to order."),
+        N_("Shells and walls between their two faces, less every opening and less concrete posts and beams; hoods; fills; blocks to order."),
         SHELL, "arithmetic", _NO_SKIN,
     ),
     Figure(
@@ -497,99 +567,122 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "shape.outside_area_m2", N_("Outside face"), "area", lambda d, _: d.e.shape.outside_area_m2,
-        N_("The outside face of shells and walls, openings taken out; of an open run, its right face and its ends."), FACES, "arithmetic",
-        N_("The reveals of the openings."),
+        N_("The outside face of shells and walls, openings taken out; of hoods their fronts and outer faces, less what they cover; of an open run, its right face and its ends."),
+        FACES, "arithmetic", N_("The reveals of the openings, and the inner faces of hoods."),
     ),
+    Figure(
+        "shape.hoods_volume_m3", N_("of it in hoods"), "volume", lambda d, _: _stated(d.e.shape.hoods_volume_m3),
+        N_("Each hood is the ring between its two outlines, from the outside face to its flat front. It is cast in a form and not laid of blocks."),
+        HOODED, "arithmetic", N_("What is keyed into the shell behind it."),
+    ),
+    Figure(
+        "shape.joints_volume_m3", N_("Less, where parts are joined"), "volume", lambda d, _: _stated(d.e.shape.joints_volume_m3),
+        N_("What both parts have in one place, once; what of one stands in the room of the other; what stands in a passage."), JOINTS, "joined",
+    ),
+    Figure(
+        "shape.necks_volume_m3", N_("In necks between parts"), "volume", lambda d, _: _stated(d.e.shape.necks_volume_m3),
+        N_("The ring round each passage wherever no part stands, as thick as the thinner of the two."), NECKS, "joined", _NO_CHECK,
+    ),
+    _joint("doubled_m3", N_("Doubled, counted once"), "volume", N_("What both parts have in one place; it is counted with the one that is stated first.")),
+    _joint("taken_m3", N_("Less in both"), "volume", N_("The doubled once, what of one stands in the room of the other, and what stands in the passage beyond its own opening.")),
+    _joint("passage_m3", N_("Passage, clear"), "volume", N_("From inside face to inside face, within the opening's outline.")),
+    _joint("passage_length_m", N_("Passage, length"), "length", N_("From inside face to inside face, along the middle of the passage at its foot.")),
+    _joint("neck_m3", N_("Neck"), "volume", N_("The ring round the passage wherever neither part stands, as thick as the thinner of the two.")),
     Figure(
         "blocks.count", N_("Blocks"), "count", lambda d, _: d.e.blocks.count,
         NP_("masonry", "The blocks of all courses, one by one: whole ones, and cut ones as one each; those that openings take whole are left out."),
-        _all_of(BONDED, (ALONG,), UNLAID), "arithmetic",
+        _all_of(PLACED, ORDERS), "arithmetic",
     ),
     Figure(
         "blocks.by_volume", N_("The same by volume"), "count", lambda d, _: d.e.blocks.by_volume.count,
         N_("The volume of the shell over the volume of one block, rounded up."),
-        tuple(name for name in (*COUNTED, "block.length_m", "block.height_m") if not name.endswith("azimuth_deg")), "arithmetic",
+        (*COUNTED, "block.length_m", "block.height_m"), "arithmetic",
         NP_("masonry", "Taper, cut blocks and joints: that is why the courses take more."),
     ),
     Figure(
         "blocks.cut", N_("Blocks that are cut at openings and at the ends of rows"), "count", lambda d, _: d.e.blocks.cut,
         NP_("masonry", "Every block that an opening touches at the heights of its course, and the blocks at both ends of a row that begins with half a block or meets a slope."),
-        (*BONDED, ALONG), "arithmetic",
+        PLACED, "arithmetic",
     ),
     Figure(
         "blocks.left_out", N_("Blocks left out at openings"), "count", lambda d, _: d.e.blocks.left_out,
-        N_("Every block that an opening takes whole, or all but a tenth."), tuple(name for name in (*BONDED, ALONG) if name != ENDS), "arithmetic",
+        N_("Every block that an opening takes whole, or all but a tenth."),
+        tuple(name for name in PLACED if name not in GABLES), "arithmetic",
     ),
     Figure(
         "blocks.offcuts_used", N_("Cut blocks that come from the rest of another"), "count", lambda d, _: d.e.blocks.offcuts_used,
         N_("The pieces of blocks that come out of the mould alike, the longest first, each from the first opened block that still holds it."),
-        (*BONDED, ALONG), "practice_sawing",
+        PLACED, "practice_sawing",
     ),
     Figure(
         "blocks.to_cast", N_("Blocks to cast, broken ones counted"), "count", lambda d, _: d.e.blocks.to_cast,
         N_("The whole blocks and those that are opened for cut ones, with the share that breaks, rounded up."),
-        _all_of(BONDED, UNLAID, ("waste.breakage_fraction", "waste.cutting_fraction")), "practice_waste",
+        _all_of(PLACED, ORDERS, ("waste.breakage_fraction",)), "practice_waste",
     ),
     Figure(
         "blocks.types", N_("Distinct blocks"), "count", lambda d, _: d.e.blocks.types,
-        N_("Blocks that differ by less than a millimetre everywhere are sawn alike."), LINES, "practice_sawing",
+        N_("Blocks that differ by less than a millimetre everywhere are sawn alike."),
+        tuple(name for name in BEDS if name != TALL), "practice_sawing",
     ),
     Figure(
         "blocks.days_to_cast", N_("Days of casting"), "count", lambda d, _: d.e.blocks.days_to_cast,
         N_("The blocks to cast over those cast in a day, rounded up."),
-        _all_of(BONDED, UNLAID, ("waste.breakage_fraction", "waste.cutting_fraction", "block.moulds")), "practice_waste",
+        _all_of(PLACED, ORDERS, ("waste.breakage_fraction", "block.moulds")), "practice_waste",
         N_("Days on which nothing is cast, and blocks that stay longer in the mould."),
     ),
     Figure(
         "blocks.cut_away_fraction", N_("Sawn off, over what stands in the wall"), "fraction", lambda d, _: d.e.blocks.cut_away_fraction,
-        N_("The blocks as they come out of the mould, less the blocks in place, over the blocks in place."), (*BONDED, END_THICKNESS), "practice_sawing",
+        N_("The blocks as they come out of the mould, less the blocks in place, over the blocks in place."), _all_of(PLACED, (END_THICKNESS,)), "practice_sawing",
         N_("Blocks that break."),
     ),
     Figure(
         "blocks.joint_l", N_("For the joints"), "liquid", lambda d, _: d.e.blocks.joint_l,
         NP_("masonry", "The bed under every course and the upright joints between its blocks, each as thick as typed; the share of the openings is taken out."),
-        (*SAWN, "parts[].length_m", *OPENINGS), "arithmetic", N_("What is squeezed out and scraped off."),
+        _all_of(SAWN, ("parts[].length_m", ALONG), OPENINGS, WALLED, JOINED), "arithmetic", N_("What is squeezed out and scraped off."),
     ),
     Figure(
         "blocks.sawn_mass_kg", N_("The heaviest block, sawn, as wet as cast"), "mass", lambda d, _: d.e.blocks.sawn_mass_kg,
         NP_("masonry", "The volume of a block of its course, joints taken off, times the wet density: out of the mould it has hardly dried."),
-        (*SAWN, "parts[].length_m", *MIX), "absolute_volume",
+        (*SAWN, *(name for name in LEVELS if name != "parts[].wall.gable_sides"), "parts[].length_m", *MIX), "absolute_volume",
     ),
     Figure(
         "mould_set.height_m", N_("Height of the block"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].height_m,
         NP_("masonry", "Stem wall and shell are each shared out in courses of one height, at most that of the mould; the joint is taken off."),
-        LINES, "arithmetic",
+        BEDS, "arithmetic",
     ),
     Figure(
         "mould_set.thickness_m", N_("Thickness"), "length_fine", lambda d, i: d.e.blocks.mould_sets[i].thickness_m,
-        NP_("masonry", "The thickness of the shell at the bed of the course."), SAWN, "arithmetic",
+        NP_("masonry", "The thickness of the shell at the bed of the course."), (*BEDS, END_THICKNESS), "arithmetic",
     ),
     Figure(
         "mould_set.count", N_("Blocks to cast"), "count", lambda d, i: d.e.blocks.mould_sets[i].count,
-        N_("Whole blocks, and those that are opened for cut ones."), BONDED, "arithmetic", N_("Blocks that break."),
+        N_("Whole blocks, and those that are opened for cut ones."), PLACED, "arithmetic", N_("Blocks that break."),
     ),
     Figure(
         "mould_set.fresh_mass_kg", N_("One, fresh"), "mass", lambda d, i: d.e.blocks.mould_sets[i].fresh_mass_kg,
-        N_("The full length of the mould times this height and thickness, times the wet density."), (*SAWN, *MIX), "absolute_volume",
+        N_("The full length of the mould times this height and thickness, times the wet density."), (*BEDS, END_THICKNESS, *MIX), "absolute_volume",
         N_("The mould itself."),
     ),
-    _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), (*BONDED, ALONG)),
-    _course("cut", N_("of these cut"), "count", NP_("masonry", "Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), (*BONDED, ALONG)),
-    _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), (*BONDED, ALONG)),
-    _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, LINES),
-    _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), LINES),
-    _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), LINES),
-    _course("arm_angle_deg", N_("Arm rises"), "angle_set", N_("From level, at the pin, to the inside edge of the bed."), LINES),
-    _course("bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle_set", NP_("masonry", "The bed lies square to the inside face at that height."), LINES),
-    _sawn("count", N_("Blocks"), "count", NP_("masonry", "The blocks of every course that takes this pattern, cut ones counted as one each."), (*BONDED, ALONG)),
-    _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("inside_high", N_("Inside, upper edge"), "length_fine", _WIDE, (*LINES, "parts[].length_m")),
-    _sawn("height_outside", N_("Height outside"), "length_fine", NP_("masonry", "The course on the outside face, a joint taken off."), LINES),
-    _sawn("height_inside", N_("Height inside"), "length_fine", NP_("masonry", "The course on the inside face, a joint taken off."), LINES),
-    _sawn("thickness", N_("Thickness"), "length_fine", NP_("masonry", "The thickness of the shell at the bed of the course.")),
-    _sawn("fresh_mass_kg", N_("Sawn, as wet as cast"), "mass", N_("The volume of the block, joints taken off, times the wet density."), (*SAWN, "parts[].length_m", *MIX)),
+    _course("count", N_("Blocks"), "count", N_("Those that go all round, or along both sides, less those that openings take whole. Cut ones count as one each."), PLACED),
+    _course("cut", N_("of these cut"), "count", NP_("masonry", "Blocks that an opening touches at the heights of the course, and those that end a row with a part of a block."), PLACED),
+    _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), PLACED),
+    _course("whole", N_("Whole blocks"), "count", N_("Blocks that no opening, no end of a row and no slope cuts."), PLACED),
+    _course("offcuts", N_("Cut from what is left of another"), "count", N_("The pieces of blocks that come out of the mould alike, the longest first, each from the first opened block that still holds it."), PLACED),
+    _course("length_m", N_("Length"), "length", N_("Along the middle of the wall at the bed of the course, all sides added up, posts left out."), _all_of(PLAN, (*PROFILE[1:], STEM, CROWN, ENDS, THICKNESS, "block.height_m", "block.joint_m"), WALLED)),
+    _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, BEDS),
+    _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), EDGES),
+    _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), EDGES),
+    _course("arm_angle_deg", N_("Arm rises"), "angle_set", N_("From level, at the pin, to the inside edge of the bed."), EDGES),
+    _course("bed_angle_deg", NP_("masonry", "The bed leans inward"), "angle_set", NP_("masonry", "The bed lies square to the inside face at that height."), EDGES),
+    _sawn("count", N_("Blocks"), "count", NP_("masonry", "The blocks of every course that takes this pattern, cut ones counted as one each."), PLACED),
+    _sawn("outside_low", N_("Outside, at the bed"), "length_fine", _WIDE, WIDTHS),
+    _sawn("outside_high", N_("Outside, upper edge"), "length_fine", _WIDE, WIDTHS),
+    _sawn("inside_low", N_("Inside, at the bed"), "length_fine", _WIDE, WIDTHS),
+    _sawn("inside_high", N_("Inside, upper edge"), "length_fine", _WIDE, WIDTHS),
+    _sawn("height_outside", N_("Height outside"), "length_fine", NP_("masonry", "The course on the outside face, a joint taken off."), BEDS),
+    _sawn("height_inside", N_("Height inside"), "length_fine", NP_("masonry", "The course on the inside face, a joint taken off."), BEDS),
+    _sawn("thickness", N_("Thickness"), "length_fine", NP_("masonry", "The thickness of the shell at the bed of the course."), (*(name for name in WIDTHS if name not in ("parts[].wall.build", "parts[].length_m")), END_THICKNESS)),
+    _sawn("fresh_mass_kg", N_("Sawn, as wet as cast"), "mass", N_("The volume of the block, joints taken off, times the wet density."), (*BEDS, END_THICKNESS, "parts[].length_m", *MIX)),
     Figure(
         "blocks.fresh_mass_kg", N_("One block, fresh"), "mass", lambda d, _: d.e.blocks.fresh_mass_kg,
         N_("The volume of the mould times the wet density."),
@@ -646,7 +739,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "batches.count", N_("Batches, waste counted"), "decimal", lambda d, _: d.e.batches.count,
-        N_("The shell over what a batch makes, with the waste of each cause added and the batches of calibration."),
+        N_("The shell over what a batch makes. To that comes what is sawn off, so that all blocks that are cast are filled, then what breaks and is lost of all that, and the batches of calibration."),
         JOB, "practice_waste", _NO_SKIN,
     ),
     Figure(
@@ -752,7 +845,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "waste.batches", N_("Batches"), "decimal", lambda d, i: d.e.batches.waste[i].batches,
-        N_("This share of the batches that stand in the wall, or the batches that you named."), JOB, "practice_waste",
+        N_("Sawn off: the blocks as they are cast less the blocks in place, or your share of those in place. Broken: a share of what is cast; lost: a share of that and of what is poured. Calibration: the batches that you named."), JOB, "practice_waste",
     ),
     Figure(
         "lift.mass_kg", N_("Mass"), "mass", lambda d, i: d.e.site.lifts[i].mass_kg,
@@ -768,8 +861,8 @@ _ALL: Final[tuple[Figure, ...]] = (
     ),
     Figure(
         "structure.least_thickness_m", N_("Least thickness without tension"), "length_small",
-        lambda d, i: d.e.structure.parts[i].least_thickness_m,
-        N_("The thickness at which a line of thrust only just fits into this shape, its springing held. At this thickness it is about to fall."),
+        _least_thickness,
+        N_("The thickness at which a line of thrust only just fits into this shape, its springing held, rounded up to half a centimetre. At this thickness it is about to fall."),
         (*SECTION, THICKNESS, TAPER), "thrust_line", _FIRST_LOOK,
     ),
     Figure(
@@ -791,6 +884,18 @@ _ALL: Final[tuple[Figure, ...]] = (
         lambda d, i: d.e.structure.parts[i].stem_overturning_ratio,
         N_("What the weight on the stem holds about its outer foot, over what the thrust at its head overturns. Below 1.5 it is not counted on."),
         (*SECTION, STEM, THICKNESS, TAPER), "thrust_stem", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.base_ratio", N_("Base: weight over the thrust, no skins"), "ratio",
+        lambda d, i: d.e.structure.parts[i].base_ratio,
+        N_("What the weight on the base holds over what the vault's thrust overturns or slides, the lesser of both. Below 1.5 it is not counted on."),
+        (*PROFILE, SPAN, STEM, THICKNESS, TAPER, "base.kind", "base.beam_width_m", "base.beam_height_m", *MIX), "thrust_base_weight", _FIRST_LOOK,
+    ),
+    Figure(
+        "structure.base_skinned_ratio", N_("The same, skins as heavy as the shell"), "ratio",
+        lambda d, i: d.e.structure.parts[i].base_skinned_ratio,
+        N_("Skins press on the base and push outward with the shell, and the base's own weight counts for less against both. Below 1.5 it is not counted on."),
+        (*PROFILE, SPAN, STEM, THICKNESS, TAPER, "base.kind", "base.beam_width_m", "base.beam_height_m", *MIX), "thrust_base_weight", _FIRST_LOOK,
     ),
     Figure(
         "structure.meridian_max_kpa", N_("Greatest pressure down the shell"), "pressure",
@@ -856,8 +961,41 @@ _ALL: Final[tuple[Figure, ...]] = (
         "practice_centring", N_("How many are made at a time: one centring can serve one opening after another."),
     ),
     Figure(
-        "part.volume", N_("Foamed concrete of this part"), "volume", lambda d, i: d.e.shape.parts[i].shell_volume_m3,
-        N_("As measured between its faces, its area times its depth, or its blocks added up."), SHELL, "arithmetic",
+        "part.volume", N_("Foamed concrete of this part"), "volume", lambda d, i: _measured(d, i).shell_volume_m3,
+        N_("As measured between its faces, with its hoods; its area times its depth; or its blocks added up."), SHELL, "arithmetic",
+    ),
+    Figure(
+        "structure.pour_rise", NP_("concrete", "Warms by, if no heat is lost, at most"), "temperature_step", lambda d, i: d.e.structure.pours[i].rise_high_k,
+        _KEPT, _RISE, "cement_heat", _POUR_LEAVES, span=lambda d, i: (d.e.structure.pours[i].rise_low_k, d.e.structure.pours[i].rise_high_k),
+    ),
+    Figure(
+        "structure.pour_rise_low", NP_("concrete", "Warms by, if no heat is lost, at least"), "temperature_step", lambda d, i: d.e.structure.pours[i].rise_low_k,
+        _KEPT, _RISE, "cement_heat", _POUR_LEAVES, span=lambda d, i: (d.e.structure.pours[i].rise_low_k, d.e.structure.pours[i].rise_high_k),
+    ),
+    Figure(
+        "structure.pour_peak", NP_("concrete", "Warmest core, if no heat is lost, at most"), "temperature", lambda d, i: d.e.structure.pours[i].peak_high_c,
+        NP_("concrete", "The temperature when it is poured and the greatest rise together. Past boiling it says only that the water boils."),
+        (*_RISE, "parts[].fill.placed_c"), "cement_heat", _POUR_LEAVES,
+    ),
+    Figure(
+        "structure.pour_peak_low", NP_("concrete", "Warmest core, if no heat is lost, at least"), "temperature", lambda d, i: d.e.structure.pours[i].peak_low_c,
+        NP_("concrete", "The temperature when it is poured and the least rise together."),
+        (*_RISE, "parts[].fill.placed_c"), "cement_heat", _POUR_LEAVES,
+    ),
+    Figure(
+        "structure.pour_cement", N_("Cement in a cubic metre in place"), "density", lambda d, i: d.e.structure.pours[i].cement_kg_m3,
+        N_("The cement of a batch over the volume that it makes."), (SHAPE, *MIX), "absolute_volume",
+    ),
+    Figure(
+        "structure.pour_lifts", NP_("concrete", "Lifts, at least"), "count", lambda d, i: d.e.structure.pours[i].lifts_low,
+        NP_("concrete", "The greatest depth over the depth of a lift, at most 60 cm (2 ft), rounded up."),
+        (*PLAN, *DEPTH, "parts[].fill.void_depth_m"), "practice_lift",
+        span=lambda d, i: _lifts(d, i),
+    ),
+    Figure(
+        "structure.pour_pressure", NP_("concrete", "A fresh lift presses at its foot with"), "pressure", lambda d, i: d.e.structure.pours[i].lift_pressure_kpa,
+        NP_("concrete", "The wet density times the depth of the deepest lift, as in a liquid: downwards on the lift below and sideways on what holds it."),
+        (SHAPE, *MIX), "practice_lift", NP_("concrete", "Pumping and pouring from a height."),
     ),
     Figure(
         "fill.mean", N_("Depth on average"), "length_small", lambda d, i: _filled(d, i, "mean_m"),
@@ -925,7 +1063,6 @@ _ALL: Final[tuple[Figure, ...]] = (
 
 #: Figures that stand between a figure and the fields that it follows from, nearest first.
 VIA: Final[dict[str, tuple[str, ...]]] = {
-    "blocks.count": ("shape.shell_volume_m3",),
     "blocks.to_cast": ("blocks.count",),
     "blocks.fresh_mass_kg": ("mix.wet_density_kg_m3",),
     "blocks.oven_dry_mass_kg": ("mix.oven_dry_density_kg_m3",),

@@ -2,7 +2,7 @@
 
 from typing import Any, Final
 
-from foamwright.finishes import OTHERS, PUBLISHED, has_mesh
+from foamwright.finishes import OTHERS, PUBLISHED, FrameSteel, Steel, has_mesh
 from foamwright.finishes.mesh import spreads
 from foamwright.reader import NP_, Message, N_
 from foamwright.sheets.cautions import cautions
@@ -31,6 +31,7 @@ _STRIPS: Final[dict[str, Message]] = {
     "band": N_("Level"),
     "cap": N_("Square over the crown"),
     "reveal": N_("Round the openings"),
+    "hood": N_("Round the hoods"),
 }
 _BASES: Final[dict[str, Message]] = {
     **{code: CHOICES["skins.outside.kind"][code] for code in PUBLISHED},
@@ -129,14 +130,14 @@ def _skins(desk: Desk) -> list[Block]:
         for i, skin in enumerate(finishes.skins)
     ]
     out += [
-        notes_block(desk, desk.notes("skin_thin")),
-        {"kind": "table", "caption": s._("Skins"), "rows": rows,
+        notes_block(desk, desk.notes("skin_thin", "skins_add_load")),
+        {"kind": "table", "caption": s._("What covers each face"), "rows": rows,
          "head": _head((s._("Side"), False), (s._("Kind"), False), (s._("Area"), True),
                        (s.p_("plaster", "All coats together"), True), (s._("Mass"), True))},
         desk.figures("finishes.skins_mass_kg", "finishes.shell_mass_kg", "finishes.reveals_m2"),
     ]  # fmt: skip
     if finishes.coats:
-        out.append(_coats(desk))
+        out += [_coats(desk), _mixes(desk)]
     out.append(_published(desk))
     if finishes.paints:
         out += _paints(desk)
@@ -156,6 +157,24 @@ def _coats(desk: Desk) -> Block:
     words = [(s.p_("plaster", "Coat"), False)]
     words += [(desk.say(desk.figure(f"coat.{name}")[0].label), True) for name in names]
     return {"kind": "table", "caption": s.p_("plaster", "Coats, waste counted"), "head": _head(*words), "rows": rows}
+
+
+def _mixes(desk: Desk) -> Block:
+    """How each coat is mixed, in parts."""
+    s, finishes, skins = desk.s, desk.e.finishes, desk.project.skins
+    assert finishes is not None
+    words = {
+        "volume": NP_("plaster", "%(coat)s: one part of cement to %(sand)s of sand and %(lime)s of lime, by loose volume."),
+        "mass": NP_("plaster", "%(coat)s: one part of cement to %(sand)s of sand and %(lime)s of lime, by mass."),
+    }[skins.mix_by]
+    items = []
+    for coat in finishes.coats:
+        name = s._("%(side)s: %(what)s", side=desk.say(SIDES[coat.side]), what=desk.say(COATS[coat.coat]))
+        sand, lime = (
+            s.number(getattr(getattr(skins, coat.side), f"{coat.coat}_{what}_parts"), significant=4, trim=True) for what in ("sand", "lime")
+        )
+        items.append(desk.say(words, coat=name, sand=sand, lime=lime))
+    return {"kind": "points", "items": items}
 
 
 def _published(desk: Desk) -> Block:
@@ -191,7 +210,7 @@ def _paints(desk: Desk) -> list[Block]:
             {"text": s.np_("plaster", "%(number)s coat", "%(number)s coats", paint.coats, number=s.whole(paint.coats))},
             litres,
         ])  # fmt: skip
-    head = _head((s._("What"), False), (s.p_("plaster", "Coats"), False), (s._("Litres"), True))
+    head = _head((s._("What"), False), (s.p_("plaster", "Coats"), False), (s._("How much"), True))
     return [
         {"kind": "table", "caption": s._("Waterproofing and paint"), "head": head, "rows": rows},
         notes_block(desk, desk.notes("coverage_unasked")),
@@ -235,7 +254,7 @@ def _drawings(desk: Desk) -> list[Block]:
     s, skins = desk.s, desk.project.skins
     made: list[Block] = []
     seen: set[str] = set()
-    for n, part in enumerate(desk.project.parts):
+    for n, part in desk.parts:
         for side in ("outside", "inside"):
             if not has_mesh(getattr(skins, side)):
                 continue
@@ -263,6 +282,35 @@ def _bought(desk: Desk) -> list[Block]:
     return [{"kind": "heading", "text": desk.s._("All together")}, to_buy(desk)]
 
 
+def _bar_remarks(desk: Desk) -> dict[str, str]:
+    """What each kind of bar to buy is, and who sized it."""
+    s, finishes = desk.s, desk.e.finishes
+    assert finishes is not None
+    frame = finishes.frame.parts if finishes.frame is not None else ()
+    steel: dict[str, list[Steel | FrameSteel | None]] = {
+        "finishes.base.steel.to_buy": [finishes.base.steel if finishes.base is not None else None],
+        "finishes.frame.steel_to_buy": [part.steel for part in frame],
+    }
+    out = {}
+    for figure, bars in steel.items():
+        told = []
+        for bar in bars:
+            if bar is None:
+                continue
+            params = {
+                "length": s.quantity(desk.project.base.bar_length_m, "length"),
+                "diameter": s.quantity(bar.diameter_m, "length_fine", trim=True),
+            }
+            if bar.sized == "placeholder":
+                told.append(s._("Bars of %(length)s, %(diameter)s thick; placeholder, not sized", **params))
+            elif bar.sized_by:
+                told.append(s._("Bars of %(length)s, %(diameter)s thick; typed, sized by %(by)s", by=bar.sized_by, **params))
+            else:
+                told.append(s._("Bars of %(length)s, %(diameter)s thick; typed, nobody is named who sized them", **params))
+        out[figure] = s.list_join(list(dict.fromkeys(told)))
+    return out
+
+
 def to_buy(desk: Desk) -> Block:
     """Return what to buy for base and skins as a table."""
     s = desk.s
@@ -275,17 +323,15 @@ def to_buy(desk: Desk) -> Block:
             width=s.quantity(desk.project.skins.roll_width_m, "length"),
             length=s.quantity(desk.project.skins.roll_length_m, "length"),
         ),
-        "finishes.base.steel.to_buy": s._(
-            "Bars of %(length)s", length=s.quantity(desk.project.base.bar_length_m, "length")
-        ),
         "finishes.base.concrete_m3": s._("Ready-mixed, to order"),
-    }
+        "finishes.frame.concrete_m3": s._("Ready-mixed, to order"),
+    } | _bar_remarks(desk)
     for figure in (
         "finishes.cement_bags", "finishes.sand_m3", "finishes.gravel_m3", "finishes.lime_kg", "finishes.water_l",
-        "finishes.base.concrete_m3", "finishes.base.steel.to_buy", "finishes.base.damp_course_m",
-        "finishes.base.insulation_m3", "finishes.mesh_rolls",
+        "finishes.base.concrete_m3", "finishes.frame.concrete_m3", "finishes.base.steel.to_buy", "finishes.frame.steel_to_buy",
+        "finishes.base.damp_course_m", "finishes.base.insulation_m3", "finishes.mesh_rolls",
     ):  # fmt: skip
-        if figure == "finishes.base.concrete_m3" and desk.project.base.concrete != "ready":
+        if figure.endswith("concrete_m3") and desk.project.base.concrete != "ready":
             continue
         if desk.value(figure) is not None:
             label = desk.say(desk.figure(figure)[0].label)

@@ -2,13 +2,17 @@
 
 import re
 from collections.abc import Callable
+from functools import cache, lru_cache
 from typing import Any, Final
 
 import attrs
+from attrs import evolve
 
+from foamwright.estimate import Outcome
 from foamwright.finishes import PUBLISHED, has_mesh
 from foamwright.project.model import SHELLS, Opening, Part, Project
 from foamwright.reader import N_, Speaker
+from foamwright.shape.joined import JOINED
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import CHOICES, FIELDS, LAYOUT, LISTS, FieldText
 
@@ -19,6 +23,8 @@ _ONLY_IF: Final[dict[str, tuple[str, tuple[str, ...]]]] = {
     "parts[].openings[].width_m": ("form", ("rectangular", "arched", "pointed")),
     "parts[].openings[].height_m": ("form", ("rectangular", "arched", "pointed")),
     "parts[].openings[].diameter_m": ("form", ("round",)),
+    "parts[].openings[].hood_projection_m": ("hood", ("head", "around")),
+    "parts[].openings[].hood_thickness_m": ("hood", ("head", "around")),
     "batch.drum_diameter_m": ("drum_form", ("straight",)),
     "batch.drum_bottom_diameter_m": ("drum_form", ("tapered",)),
     "batch.drum_top_diameter_m": ("drum_form", ("tapered",)),
@@ -60,6 +66,7 @@ _PART_HAS: Final[dict[str, Callable[[Part], bool]]] = {
     "fill.slope_fraction": lambda part: part.fill.kind == "falls",
     "fill.fall_deg": lambda part: part.fill.kind == "falls" and part.plan_form != "circle",
     "fill.volume_m3": lambda part: part.fill.kind == "void",
+    "fill.void_depth_m": lambda part: part.fill.kind == "void",
 }
 _OPENING_HAS: Final[dict[str, Callable[[Part, Opening], bool]]] = {
     "face": lambda part, _: part.shape == "vault",
@@ -68,6 +75,8 @@ _OPENING_HAS: Final[dict[str, Callable[[Part, Opening], bool]]] = {
     "azimuth_deg": lambda part, opening: not _straight(part) and (part.shape != "vault" or opening.face == "around"),
     "spacing_deg": lambda part, opening: not _straight(part) and (part.shape != "vault" or opening.face == "around"),
 }
+#: Fields of a part that mean something only beside other parts.
+_BESIDE_OTHERS: Final = ("at_m", "at_m[0]", "at_m[1]", "bearing_deg")
 #: Groups of a part that mean something for one shape alone.
 _OF_SHAPE: Final = {"wall": "wall", "fill": "fill", "order": "blocks"}
 
@@ -218,14 +227,21 @@ def lookup(project: Project, path: str) -> Any:
     return found
 
 
-def metadata(path: str) -> dict[str, Any]:
-    """Return the rules of a field, from the class that states it."""
+@cache
+def _rules(names: str) -> dict[str, Any]:
+    """The rules of a field by the names that lead to it; whoever asks leaves them as they are."""
     cls: Any = Project
     meta: dict[str, Any] = {}
-    for step in _INDEX.sub("", path).split("."):
+    for step in names.split("."):
         meta = dict(attrs.fields_dict(cls)[step].metadata)
         cls = meta.get("cls", cls)
-    if path.endswith("]") and meta.get("kind") in ("points", "numbers"):
+    return meta
+
+
+def metadata(path: str) -> dict[str, Any]:
+    """Return the rules of a field, from the class that states it."""
+    meta = _rules(_INDEX.sub("", path))
+    if path.endswith("]") and meta.get("kind") in ("points", "numbers", "row"):
         return meta | {"kind": "number", "optional": False}
     return meta
 
@@ -262,6 +278,12 @@ def _choices(desk: Desk, path: str, meta: dict[str, Any], value: str) -> list[di
     return out
 
 
+def _leads(desk: Desk, path: str) -> list[str]:
+    """Names of the parts that an opening may lead to."""
+    own = lookup(desk.project, path.split(".", 1)[0])
+    return [part.id for part in desk.project.parts if part is not own and part.shape in JOINED]
+
+
 def given_code(project: Project) -> str:
     """Return the quantities that the recipe states, in the order of the choices that the form offers."""
     for code in CHOICES["mix.given"]:
@@ -286,6 +308,11 @@ def _field(desk: Desk, path: str) -> Entry:
     elif path == "batch.bags_each":
         entry |= {"kind": "choice", "value": share_code(value)}
         entry["choices"] = _choices(desk, path, meta, entry["value"])
+    elif pattern(path) == "parts[].openings[].to":
+        names = _leads(desk, path)
+        names += [value] if value and value not in names else []
+        found = [{"value": "", "label": desk.s._("Out of doors")}, *({"value": name, "label": name} for name in names)]
+        entry |= {"kind": "choice", "value": value or "", "choices": found}
     elif kind == "choice":
         entry |= {"value": value, "choices": _choices(desk, path, meta, value)}
     elif kind == "currency":
@@ -319,6 +346,10 @@ def shown(desk: Desk, path: str) -> bool:
         part = lookup(desk.project, owner.rsplit(".", 1)[0])
         rule_of = _PART_HAS.get(f"{group}.{name}")
         return bool(part.shape == _OF_SHAPE[group]) and (rule_of is None or rule_of(part))
+    if pattern(owner) == "parts[]" and name in _BESIDE_OTHERS:
+        return len(desk.project.parts) > 1 and lookup(desk.project, owner).shape in JOINED
+    if pattern(path) == "parts[].openings[].to":
+        return lookup(desk.project, path) is not None or bool(_leads(desk, path))
     if pattern(owner) == "parts[]" and name in _PART_HAS:
         return _PART_HAS[name](lookup(desk.project, owner))
     if pattern(owner) == "parts[].openings[]" and name in _OPENING_HAS:
@@ -356,17 +387,34 @@ def _entries(desk: Desk, layout: tuple[Any, ...], base: str = "") -> list[Entry]
 def _list(desk: Desk, path: str, layout: tuple[Any, ...]) -> Entry:
     title, item, add, remove = LISTS[pattern(path)]
     values, meta = lookup(desk.project, path), metadata(path)
+    parts = _of_parts(desk) if path == "parts" else []
     items = []
     for i in range(len(values)):
         where = f"{path}[{i}]"
         items.append({
             "path": where,
             "title": desk.say(item, number=desk.s.whole(i + 1)),
-            "entries": _inner(desk, where, layout, meta["kind"]),
+            "entries": parts[i] if path == "parts" else _inner(desk, where, layout, meta["kind"]),
             "remove": desk.say(remove) if len(values) > meta["least"] else "",
         })  # fmt: skip
     return {"kind": "list", "path": path, "title": desk.say(title), "help": "", "items": items,
             "add": desk.say(add), "remove": desk.say(remove), "full": len(values) >= meta["most"]}  # fmt: skip
+
+
+def _of_parts(desk: Desk) -> list[list[Entry]]:
+    """The fields of every part: what they offer follows from the part itself, the names and shapes of all, and the rest of the project."""
+    stated, rest = desk.project.parts, evolve(desk.project, name="", note="", parts=())
+    names = tuple((part.id, part.shape) for part in stated)
+    return [_part_entries(desk.s, rest, names, part, place) for place, part in enumerate(stated)]
+
+
+@lru_cache(maxsize=512)
+def _part_entries(s: Speaker, rest: Project, names: tuple[tuple[str, str], ...], part: Part, place: int) -> list[Entry]:
+    """Word a part's fields once: an edit changes one part, and the others' fields stay as they are."""
+    parts = tuple(part if i == place else Part(id=name, shape=shape) for i, (name, shape) in enumerate(names))
+    stated: tuple[Any, ...] = LAYOUT["shape"]
+    layout = next(part[1] for part in stated if part[0] == "parts")
+    return _entries(Desk(evolve(rest, parts=parts), Outcome(None, (), ()), s), layout, f"parts[{place}]")
 
 
 def _inner(desk: Desk, where: str, layout: tuple[Any, ...], kind: str) -> list[Entry]:

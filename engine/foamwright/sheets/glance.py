@@ -6,12 +6,15 @@ from attrs import evolve
 
 from foamwright.project.model import SHELLS, Opening, Part
 from foamwright.reader import N_
+from foamwright.shape.hoods import hooded
 from foamwright.shape.meridian import half_width, meridian, rise
 from foamwright.shape.vault import end_thickness, spots
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.drawing import HEADROOM_M, Labels, looks_to, section
 from foamwright.sheets.fields import CHOICES
+from foamwright.sheets.joints import joints
 from foamwright.sheets.problems import notes_block
+from foamwright.sheets.stamp import STAMPED
 from foamwright.sheets.walls import details, drawings, where, words as wall_words
 
 ID: Final = "glance"
@@ -20,7 +23,20 @@ TITLE: Final = N_("At a glance")
 
 
 def opening_words(desk: Desk, opening: Opening) -> str:
-    """Return one opening in words, such as "Arched, 0.90 m wide, 2.00 m high"."""
+    """Return one opening in words, such as "Arched, 0.90 m wide, 2.00 m high", its hood with it."""
+    told, q = _opening_alone(desk, opening), desk.s.quantity
+    if not hooded(opening):
+        return told
+    words = {
+        "head": N_("%(what)s, with a hood over its head, standing out %(out)s, %(thickness)s thick"),
+        "around": N_("%(what)s, with a hood all round, standing out %(out)s, %(thickness)s thick"),
+    }[opening.hood]
+    out, thick = (q(size, "length_small") for size in (opening.hood_projection_m, opening.hood_thickness_m))
+    return desk.say(words, what=told, out=out, thickness=thick)
+
+
+def _opening_alone(desk: Desk, opening: Opening) -> str:
+    """One opening in words, without its hood."""
     q = desk.s.quantity
     if opening.form == "round":
         return desk.s._("Round opening, %(diameter)s across", diameter=q(opening.diameter_m, "length"))
@@ -173,7 +189,7 @@ def drawing(desk: Desk, index: int) -> Block:
 def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     s = desk.s
-    out: list[Block] = [block for i in range(len(desk.project.parts)) for block in all_drawings(desk, i)]
+    out: list[Block] = [block for i, _ in desk.parts for block in all_drawings(desk, i)]
     out.append(
         {
             "kind": "figures",
@@ -198,14 +214,15 @@ def blocks(desk: Desk) -> list[Block]:
         out.append({"kind": "figures", "items": [desk.item("money.total", big=True)]})
     out.append(
         desk.figures(
-            "shape.shell_volume_m3", "shape.height_m", "shape.floor_area_m2",
+            "shape.shell_volume_m3", "shape.hoods_volume_m3", "shape.height_m", "shape.floor_area_m2",
             "shape.inside_area_m2", "shape.outside_area_m2",
             "blocks.to_cast", "blocks.fresh_mass_kg", "blocks.sawn_mass_kg", "blocks.oven_dry_mass_kg",
         )
     )  # fmt: skip
+    out += joints(desk)
     out += details(desk)
     always = ("shell_not_checked", "permit_unasked", "foamed_concrete_only", "base_unstated", "skins_unstated")
     # What must not be built stands at the head of every sheet already.
-    rest = (n for n in desk.outcome.notes if n.code != "not_to_be_built")
+    rest = (n for n in desk.outcome.notes if n.code not in STAMPED)
     out.append(notes_block(desk, tuple(n for n in rest if n.severity != "info" or n.code in always)))
     return out

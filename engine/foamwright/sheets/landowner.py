@@ -69,7 +69,11 @@ def message(desk: Desk, code: str) -> str:
             bags=bags_words(desk, e.batches.cement_bags), agent=desk.text("batches.concentrate_l"), water=desk.text("batches.water_l"))
     )  # fmt: skip
     if e.finishes is not None:
-        told = [f"{row[0]['text']}: {row[1]['text']}" for row in to_buy(desk)["rows"]]
+        # The remark says what one of them is: its size, and whether anyone has sized it.
+        told = [
+            f"{what['text']}: {many['text']}" + (f" ({remark['text']})" if remark["text"] else "")
+            for what, many, remark in to_buy(desk)["rows"]
+        ]
         lines.append(s._("For base and skins, as far as they are stated:"))
         lines += told
         lines.append(s._("Bags of cement for the whole job: %(bags)s.", bags=desk.text("money.cement_bags")))
@@ -95,7 +99,7 @@ def blocks(desk: Desk) -> list[Block]:
     if desk.project.note:
         out.append({"kind": "text", "tone": "lead", "text": desk.project.note})
     out += [
-        *all_drawings(desk, 0),
+        *all_drawings(desk, desk.parts[0][0]),
         {"kind": "figures", "items": [
             desk.item("batches.cement_bags", big=True, note=s._(
                 "Bags of %(mass)s, for the foamed concrete only", mass=s.quantity(desk.project.market.cement_bag_kg, "mass"))),

@@ -2,8 +2,10 @@
 
 from typing import Any, Final
 
+from foamwright.project.model import SHELLS
 from foamwright.reader import N_, NP_
-from foamwright.shape.courses import LAID, Course, one_length
+from foamwright.shape.bond import LAID, rakes
+from foamwright.shape.courses import Course, one_length
 from foamwright.sheets.cautions import cautions
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.lay_drawing import coursed
@@ -18,6 +20,7 @@ _ELEMENTS: Final = {
     "shell": NP_("masonry", "Courses of the shell"),
     "end_a": NP_("masonry", "Courses of the wall at end A"),
     "end_b": NP_("masonry", "Courses of the wall at end B"),
+    "wall": NP_("masonry", "Courses of the wall"),
 }
 KINDS: Final = {
     "stem": N_("Stem wall"),
@@ -28,11 +31,15 @@ KINDS: Final = {
     "key": NP_("masonry", "Row of keys"),
     "wall": N_("End wall"),
     "row": NP_("masonry", "Row on each side"),
+    "plain": NP_("masonry", "Row"),
+    "gable": NP_("masonry", "Row in the gable"),
 }
 
 
 def course_kind(desk: Desk, shape: str, kind: str) -> str:
     """Return what a course is, in words."""
+    if shape == "wall" and kind == "wall":
+        kind = "plain"
     return desk.say(KINDS["row" if kind == "ring" and shape == "vault" else kind])
 
 
@@ -77,11 +84,11 @@ def _ways(desk: Desk, index: int) -> list[str]:
     out += [
         s.p_("masonry", "The arm touches the lower inside edge of the blocks; their upper inside edge is that of the next course."),
         s.p_("masonry", "All courses of the shell have one height, and so have those of the stem wall: no course is cut to make up the height. Set the mould "
-            "to it with a strip."),
+            "to that height with a strip."),
         s.p_("masonry", "Courses with an odd number begin with a whole block at end A; those with an even number begin with half a block.") if vault
         else s.p_("masonry", "In courses with an odd number an upright joint stands where the drawing is cut; courses with an even number are turned by half a block. "
                  "Where two upright joints come closer than a quarter of a block, turn the course a little."),
-        s._("A block that an opening touches is cut and counted as one. One that is taken whole is left out. A gap narrower than a tenth of a block is "
+        s._("A block that an opening touches is cut and counted as one. A block that lies wholly in the opening is left out. A gap narrower than a tenth of a block is "
             "closed with mortar."),
     ]  # fmt: skip
     if any(course.kind == "springer" for course in courses):
@@ -91,6 +98,81 @@ def _ways(desk: Desk, index: int) -> list[str]:
     if any(course.kind == "key" for course in courses):
         out.append(s._("The keys are put in from above. Until they are in and hard, the centring carries the vault."))
     return out
+
+
+def _wall_ways(desk: Desk, index: int) -> list[str]:
+    """How a wall is laid, in points."""
+    s, part = desk.s, desk.project.parts[index]
+    framed, ring = part.wall.build == "infill", part.plan_form == "circle"
+    out = [s.p_("masonry", "Lay every course level, to a line, from its beginning: courses with an odd number begin with a whole block, those with an even "
+                "number with half a block. The last block is cut to what is left.")]  # fmt: skip
+    if ring and not framed:
+        out = [
+            s.p_("masonry", "Lay every course level, at the guide arm's length from a post in the middle. Courses with an even number are turned by half a block."),
+            s._("All blocks are a little narrower inside than outside: saw both ends to the pattern, so that the joints are even."),
+        ]  # fmt: skip
+    elif ring:
+        out.append(s._("All blocks are a little narrower inside than outside: saw both ends to the pattern, so that the joints are even."))
+    if framed:
+        out.append(s._("Each bay begins at a post and ends at the next. Posts and ring beams are concrete and are not in the table."))
+    elif not ring:
+        out.append(
+            s._("The length is that along the middle of the wall, so that a corner is counted once. At a corner let the courses of one side and of the "
+                "other run through by turns, and cut the block that meets them.")
+        )  # fmt: skip
+    out.append(
+        s._("A block that an opening touches is cut and counted as one. A block that lies wholly in the opening is left out. A gap narrower than a tenth of a block is "
+            "closed with mortar.")
+    )  # fmt: skip
+    for side, angle in rakes(part):
+        out.append(
+            s._("Gable on side %(side)s: saw the blocks at both ends of a row to the slope, %(angle)s from level.",
+                side=s.whole(side + 1), angle=s.quantity(angle, "angle"))
+        )  # fmt: skip
+    out.append(s._("Cut short pieces from what is left of other blocks: the table says how many of each row."))
+    return out
+
+
+def _wall_table(desk: Desk, index: int, patterns: dict[int, int]) -> Block:
+    """The courses of a wall."""
+    s, part = desk.s, desk.project.parts[index]
+    rows: list[list[dict[str, Any]]] = [
+        [
+            {"text": s.whole(course.course), "head": True},
+            {"text": course_kind(desk, part.shape, course.kind)},
+            desk.cell(f"course.height_m#{i}"),
+            desk.cell(f"course.length_m#{i}"),
+            desk.cell(f"course.whole#{i}"),
+            *(desk.cell(f"course.{name}#{i}") if getattr(course, name) else {"text": ""} for name in ("cut", "left_out", "offcuts")),
+            {"text": s.whole(patterns[i] + 1)},
+        ]
+        for i, course in _of(desk, index, "wall")
+    ]
+    titles = (
+        (NP_("masonry", "Course"), False), (N_("What"), False), (NP_("masonry", "Height of the bed"), True), (N_("Length"), True),
+        (N_("Whole blocks"), True), (N_("Cut blocks"), True), (N_("left out"), True), (N_("Cut from what is left of another"), True),
+        (N_("Pattern"), False),
+    )  # fmt: skip
+    head = [{"text": desk.say(words), "number": number} for words, number in titles]
+    return {"kind": "table", "caption": desk.say(_ELEMENTS["wall"]), "head": head, "rows": rows}
+
+
+def _wall(desk: Desk, index: int, patterns: dict[int, int]) -> list[Block]:
+    """The plan of one wall."""
+    place = [wall.id for wall in desk.e.structure.walls].index(desk.project.parts[index].id)
+    return [
+        {"kind": "points", "items": _wall_ways(desk, index)},
+        desk.figures(*(f"structure.wall_{name}#{place}" for name in ("day_height", "braces", "centring"))),
+        _wall_table(desk, index, patterns),
+    ]
+
+
+def _masses(desk: Desk) -> Block:
+    """What a block weighs from the mould to the wall."""
+    return {"kind": "text", "tone": "small", "text": desk.s._(
+        "A block weighs %(fresh)s fresh and %(dry)s dried in the oven. How much water has left it when it comes out of the mould depends on air and "
+        "cement: reckon with the fresh mass. In the wall it stays between the two.",
+        fresh=desk.text("blocks.fresh_mass_kg"), dry=desk.text("blocks.oven_dry_mass_kg"))}  # fmt: skip
 
 
 def _table(desk: Desk, index: int, element: str, patterns: dict[int, int]) -> Block | None:
@@ -147,11 +229,14 @@ def blocks(desk: Desk) -> list[Block]:
     s = desk.s
     out: list[Block] = [
         {"kind": "text", "tone": "lead", "text": s.p_(
-            "masonry", "Course after course from the floor up. Every block is sawn to its pattern, so that all joints are even.")},
+            "masonry", "Course after course from the floor up. Every block is sawn to its pattern, so that all joints are even.")
+            if any(part.shape in SHELLS for _, part in desk.parts)
+            else s.p_("masonry", "Course after course from the floor up.")},
         desk.figures(
             "blocks.count", "blocks.cut", "blocks.left_out", "blocks.offcuts_used", "blocks.to_cast", "blocks.types",
             "blocks.days_to_cast", "blocks.joint_l", "blocks.cut_away_fraction", "blocks.by_volume"),
-        notes_block(desk, desk.notes("piece_over_mould", "cutting_more_than_stated")),
+        notes_block(desk, desk.notes("lift_heavy_block", "piece_over_mould", "cutting_more_than_stated")),
+        *([_masses(desk)] if desk.e.blocks.to_cast else []),
     ]  # fmt: skip
     sets: list[list[dict[str, Any]]] = [
         [{"text": desk.text(f"mould_set.height_m#{i}"), "figure": f"mould_set.height_m#{i}", "number": True, "head": True},
@@ -164,15 +249,20 @@ def blocks(desk: Desk) -> list[Block]:
         out.append({"kind": "table", "caption": s._("How the moulds are set"), "head": head, "rows": sets})
     patterns = {place: k for k, pattern in enumerate(desk.e.blocks.patterns) for place in pattern.courses}
     several = len(desk.project.parts) > 1
-    for i, part in enumerate(desk.project.parts):
+    for i, part in desk.parts:
         if part.shape not in LAID:
             continue
         if several:
             out.append({"kind": "heading", "text": part.id})
+        if part.shape == "wall":
+            out += _wall(desk, i, patterns)
+            continue
         out.append(_drawing(desk, i))
         out.append({"kind": "points", "items": _ways(desk, i)})
         # The first look knows domes and vaults alone.
         out += while_laid(desk, [shell.id for shell in desk.e.structure.parts].index(part.id))
         out += [table for element in _ELEMENTS if (table := _table(desk, i, element, patterns)) is not None]
+    if desk.e.structure.walls:
+        out.append(notes_block(desk, desk.notes("wall_topples", "wall_holds_gust", "gust_unasked", "brace_unasked")))
     out.append(cautions(desk, ("laying",)))
     return out

@@ -3,7 +3,10 @@
 import math
 from typing import Any, Final
 
+from attrs import evolve
+
 from foamwright.reader import N_, NP_
+from foamwright.shape.bond import rakes
 from foamwright.shape.courses import corners
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.lay import course_kind
@@ -69,15 +72,21 @@ def _halves(pattern: Pattern) -> tuple[list[tuple[float, float]], list[tuple[flo
 def _words(desk: Desk, index: int) -> PatternWords:
     s, pattern = desk.s, desk.e.blocks.patterns[index]
     shape = desk.project.parts[pattern.parts[0]].shape
-    barred = not all(desk.e.structure.stands[part] for part in pattern.parts)
+    barred = any(desk.e.structure.barred[part] for part in pattern.parts)
     # Names of parts are long: one is enough to find it.
     part = desk.project.parts[pattern.parts[0]].id if len(desk.project.parts) > 1 else ""
-    unit = "in" if s.reader.units != "metric" else "mm"
     title = s._(
         "Pattern %(number)s, %(kind)s %(part)s", number=s.whole(index + 1), kind=course_kind(desk, shape, pattern.kind), part=part
     ).strip()
+    return evolve(_fixed(desk, barred), title=title)
+
+
+def _fixed(desk: Desk, barred: bool) -> PatternWords:
+    """The words that all patterns have, without a title."""
+    s = desk.s
+    unit = "in" if s.reader.units != "metric" else "mm"
     return PatternWords(
-        title=title,
+        title="",
         centre=s._("dash and dot: centre line, the other half is its mirror image"),
         outside=s._("solid: outside face"),
         inside=s._("dashed: inside face"),
@@ -110,6 +119,46 @@ def _drawings(desk: Desk, index: int) -> list[Block]:
     return made
 
 
+def _as_cast(pattern: Pattern) -> bool:
+    """Say whether whole blocks are laid as they come out of the mould: those of straight walls."""
+    return pattern.course.element == "wall" and pattern.course.taper_plan_deg == 0
+
+
+def _rakes(desk: Desk) -> list[Block]:
+    """The slope of every gable in its true size, on a whole block of its courses."""
+    s, made, out = desk.s, desk.e.blocks, []
+    long = desk.project.block.length_m * 1000
+    for index, part in desk.parts:
+        if part.shape != "wall":
+            continue
+        row = next((c for c, owner in zip(made.courses, made.owners, strict=True) if owner == index and c.kind == "gable"), None)
+        drawn: set[float] = set()
+        for side, angle in rakes(part) if row else ():
+            if row is None or round(angle, 1) in drawn:
+                continue
+            drawn.add(round(angle, 1))
+            tall = row.height_outside_m * 1000
+            back = tall / math.tan(math.radians(angle))
+            face = [(0.0, 0.0), (long, 0.0)]
+            face += [(long - back, tall), (0.0, tall)] if back < long else [(0.0, tall * long / back)]
+            named = s._("Slope of the gable on side %(side)s", side=s.whole(side + 1))
+            if len(desk.project.parts) > 1:
+                named = s._("%(part)s: %(what)s", part=part.id, what=named)
+            words = evolve(
+                _fixed(desk, desk.e.structure.barred[index]), title=named,
+                centre=s._("dash and dot: the square end of the block"), inside=s._("the inside face is the same"),
+            )  # fmt: skip
+            pages = tile_count(face)
+            tiles = [s._("Page %(number)s of %(whole)s", number=s.whole(k + 1), whole=s.whole(pages)) for k in range(pages)]
+            for k, page in enumerate(face_pages(f"rake{index}x{side}", face, face, words, tiles)):
+                told = named if not words.stamp else f"{named}. {words.stamp}"
+                out.append({
+                    "kind": "drawing", "id": f"rake-{index}-{side}-{k}", "title": named, "words": told, "svg": page, "touch": False,
+                    "print_mm": list(PAGE_MM),
+                })  # fmt: skip
+    return out
+
+
 def blocks(desk: Desk) -> list[Block]:
     """Return the blocks of the sheet."""
     s, patterns = desk.s, desk.e.blocks.patterns
@@ -119,18 +168,21 @@ def blocks(desk: Desk) -> list[Block]:
         {"kind": "text", "tone": "lead", "text": s._(
             "Print at full size, without fitting to the page, and measure the bar on every page before you saw.")},
         {"kind": "points", "items": [
-            s._("The block lies on its inside face. Its outside face is the larger: mark that first, then the inside face, then join the edges."),
+            s._("Lay the block on its inside face and mark its outside face first: it is the larger. Then mark the inside face on the same centre line, and join the edges."),
             s._("Where a face takes more than one page, lay the pages edge to edge so that their crosses meet."),
             s._("The bevels show how far bed and upper edge lean against the outside face; the dotted line is square to it."),
             s._("Faces are sawn flat. What they miss of the curve, a few millimetres, the skins even out."),
             s._("Blocks at openings are marked where they stand; they have no pattern."),
+            *([s._("Whole blocks of straight walls are laid as they come out of the mould; only the slope of a gable is drawn.")]
+              if any(_as_cast(pattern) for pattern in patterns) else []),
         ]},
         desk.figures("blocks.types"),
         _table(desk),
     ]  # fmt: skip
-    if len(patterns) > _DRAWN:
+    sawn = [i for i, pattern in enumerate(patterns) if not _as_cast(pattern)]
+    if len(sawn) > _DRAWN:
         out.append({"kind": "text", "tone": "small", "text": s._(
             "The first %(number)s patterns are drawn; the sizes of all stand in the table.", number=s.whole(_DRAWN))})
-    for i in range(min(len(patterns), _DRAWN)):
+    for i in sawn[:_DRAWN]:
         out += _drawings(desk, i)
-    return out
+    return out + _rakes(desk)

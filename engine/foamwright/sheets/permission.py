@@ -3,6 +3,7 @@
 from typing import Final
 
 from foamwright.reader import N_
+from foamwright.sheets import drawings
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.problems import notes_block
 
@@ -25,6 +26,8 @@ def blocks(desk: Desk) -> list[Block]:
         },
         desk.figures("shape.floor_area_m2", "shape.headroom_area_m2", "shape.footprint_m2", "shape.height_m"),
         notes_block(desk, desk.notes("permit_unasked", "permit_over_limit", "headroom_none", "shell_not_checked")),
+        {"kind": "text", "tone": "plain", "text": s._(
+            "Take plan, section and elevations along: they stand to scale in the sheet \"%(sheet)s\".", sheet=desk.say(drawings.TITLE))},
         {"kind": "heading", "text": s._("Questions to take along")},
         {
             "kind": "points",
@@ -44,7 +47,7 @@ def blocks(desk: Desk) -> list[Block]:
                 s._("A shell of foamed concrete blocks, wet density %(wet)s, oven-dry %(dry)s.",
                     wet=desk.text("mix.wet_density_kg_m3"), dry=desk.text("mix.oven_dry_density_kg_m3")),
                 s._("Openings are cut straight through the shell along the radius; their arches and lintels are not sized."),
-                s._("Base, steel, ties, skins and everything that holds the shell together are not worked out here."),
+                s._("Base, bars and skins are counted as they were typed. Nobody has sized them here, nor any tie or ring that holds the shell together."),
                 s._("Only its own weight has been put on it, as a first look. It is an estimate of quantities and no design."),
             ],
         },

@@ -50,6 +50,12 @@ PROBLEMS: Final[dict[str, Message]] = {
     "arch_head_too_low": N_("%(field)s: an arched opening of this width must be at least %(limit)s high; it is %(value)s."),
     "opening_in_open_end": N_("%(field)s: that end of the vault is open, so no opening can be cut in it. Wall it, or move the opening."),
     "opening_beyond_wall": N_("%(field)s: at %(value)s the opening runs beyond its wall. The nearest place is %(limit)s."),
+    "hood_beyond_face": N_(
+        "%(field)s: with %(value)s the hood runs past the end of the face behind it. The most is %(limit)s."
+    ),
+    "hood_no_room": N_(
+        "%(field)s: with %(value)s the hood runs into another opening or its hood. The most is %(limit)s. Where that is nothing, move one of them."
+    ),
     "plan_too_few": N_("%(field)s of %(part)s: %(value)s corners make no such wall or area. At least %(limit)s are needed."),
     "plan_open": N_("%(field)s of %(part)s: an open line holds no fill. Choose a closed plan."),
     "plan_side_short": N_(
@@ -65,10 +71,26 @@ PROBLEMS: Final[dict[str, Message]] = {
     ),
     "wall_meets_itself": N_("%(part)s: at a thickness of %(value)s two stretches of the wall run into each other. Make it thinner, or move them apart."),
     "side_missing": N_("%(field)s: %(part)s has no side %(value)s. Its last one is %(limit)s."),
+    "passage_to_nowhere": N_(
+        "%(field)s: the opening of %(part)s leads to “%(to)s”, and no other dome, vault or wall has that name. Choose one of the parts, or "
+        "leave it empty."
+    ),
+    "passage_misses": N_(
+        "%(field)s: the passage from %(part)s misses %(to)s, or leaves it again through its side. Turn or move the opening, or one of the parts."
+    ),
+    "passage_too_wide": N_(
+        "%(field)s: at %(value)s the passage from %(part)s is wider than what %(to)s offers there. The most is %(limit)s."
+    ),
+    "passage_too_high": N_(
+        "%(field)s: at %(value)s the passage from %(part)s is higher than what %(to)s offers there. The most is %(limit)s."
+    ),
     "beams_too_high": N_("%(field)s of %(part)s: ring beams of %(value)s leave no wall between them. They must stay below %(limit)s."),
     "posts_too_wide": N_("%(field)s of %(part)s: posts of %(value)s leave no wall between them. They must stay below %(limit)s."),
     "rise_too_high": N_("%(field)s of %(part)s: %(value)s is higher than a segment of this width can rise. The most is half the width, %(limit)s."),
     "rise_too_low": N_("%(field)s of %(part)s: %(value)s is lower than half the width, so it cannot be pointed. The least is %(limit)s."),
+    "crown_sinks": N_(
+        "%(field)s of %(part)s: at %(value)s the outside sinks towards the crown and holds water. It must be more than %(limit)s."
+    ),
     "crown_thicker_than_foot": N_("%(field)s of %(part)s: %(value)s is thicker than the foot. The most is %(limit)s."),
     "crown_opening_too_wide": N_("%(field)s of %(part)s: %(value)s is as wide as the dome or wider. It must stay below %(limit)s."),
     "mix_underdetermined": N_("The recipe is not complete: one more quantity is needed to work out the rest."),
@@ -176,6 +198,11 @@ NOTES: Final[dict[str, Message]] = {
         "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s; without "
         "tension this shape needs at least %(limit)s, which is a thickness of %(least_m)s."
     ),
+    "not_to_be_built/thrust_line_taper": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s; without "
+        "tension this shape needs at least %(limit)s, which is a thickness of %(least_m)s at the springing, and a crown thicker in the same "
+        "proportion."
+    ),
     "not_to_be_built/thrust_line_none": N_(
         "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. Thickness over radius is %(ratio)s, and no "
         "thickness was found that carries this shape without tension."
@@ -183,6 +210,14 @@ NOTES: Final[dict[str, Message]] = {
     "not_to_be_built/thrust_stem": N_(
         "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The vault pushes outward with "
         "%(thrust_kn_m)s, more than its stem walls hold by their weight."
+    ),
+    "not_to_be_built/thrust_base_weight": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The vault pushes outward with "
+        "%(thrust_kn_m)s, more than its base holds by its weight."
+    ),
+    "not_to_be_built/wall_wind": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The gust that was typed, %(gust_m_s)s, topples this "
+        "wall while it is fresh (from %(low_m_s)s on), and nobody has said yet what a brace holds."
     ),
     "slender_shell": N_(
         "%(part)s: slender. Thickness over radius is %(ratio)s, less than half of what the classical round shape needs (%(limit)s). Its own "
@@ -219,12 +254,34 @@ NOTES: Final[dict[str, Message]] = {
     "fill_feather_edge": N_(
         "%(part)s: at its thin edge the fill is %(least_m)s deep. Below %(limit)s it crumbles (common practice, no source)."
     ),
-    "springing_needs_ring": N_(
-        "%(part)s: the stem wall does not hold the dome's outward thrust of %(thrust_kn_m)s by its own weight. A ring at the springing must "
-        "take a tension of %(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring "
-        "needs the ring to go round it."
+    "hood_on_passage": N_("%(part)s: a passage to another part has no outside face there, so its hood is not counted."),
+    "hood_far": N_(
+        "%(part)s: a hood stands out %(projection_m)s and is %(limit)s thick. Nothing but its own strength holds it there: let it stand out no "
+        "further than it is thick, or ask whoever sizes bars (common practice, no source)."
     ),
-    "springing_needs_ring/thrust_base": N_(
+    "hoods_not_checked": N_(
+        "%(part)s: hoods are not in the first look (%(number)s). They load the edge of their openings, outside the shell. Cast them in forms, "
+        "keyed into the shell behind them, and leave the forms on until they are hard; nobody stands under one before."
+    ),
+    "pour_heat": NP_(
+        "concrete",
+        "%(part)s: a thick pour keeps its heat. If none is lost, its cement warms it by %(rise_low_k)s to %(rise_high_k)s. Mass concrete must stay "
+        "below %(limit)s (ACI 301-20); near boiling it steams and cracks, and foam may come apart before it sets. Pour in lifts, put a "
+        "thermometer into the first one, and go no deeper than it allows.",
+    ),
+    "pour_peak": NP_(
+        "concrete",
+        "%(part)s: placed at %(start_c)s, its core would reach %(peak_low_c)s to %(peak_high_c)s if no heat were lost; mass concrete must stay below "
+        "%(limit)s (ACI 301-20). From %(boils_c)s on the figure says only that its water boils. Pour in lifts, and put a thermometer into the first.",
+    ),
+    "pour_start_unasked": NP_("concrete", "%(part)s: type how warm the mix is when it is poured, and the warmest that the core can become follows."),
+    "pour_depth_unasked": N_("%(part)s: type the greatest depth of the void, and the number of lifts follows."),
+    "ring_to_be_sized": N_(
+        "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The stem wall does not hold the dome's outward thrust "
+        "of %(thrust_kn_m)s by its own weight: a ring at the springing must take a tension of %(ring_tension_kn)s, the skins' share on top. "
+        "A door that cuts the ring needs the ring to go round it."
+    ),
+    "springing_needs_ring": N_(
         "%(part)s: the dome pushes outward on its base with %(thrust_kn_m)s. A ring in the base must take a tension of "
         "%(ring_tension_kn)s, the skins' share on top; whoever sizes the ring decides. A door that cuts the ring needs the ring to "
         "go round it."
@@ -237,6 +294,36 @@ NOTES: Final[dict[str, Message]] = {
         "%(part)s: by its weight the stem holds the outward thrust of %(thrust_kn_m)s one and a half times over, while nothing "
         "cuts it and the ground does not give way."
     ),
+    "base_holds_thrust": N_(
+        "%(part)s: away from openings the base as typed holds the outward thrust of %(thrust_kn_m)s by its weight, one and a half times over, "
+        "even under skins as heavy as the shell, with a friction of 0.4 on the ground (common practice, no source). Wet clay and loose fill hold less."
+    ),
+    "springing_pushes_base/thrust_base_weight": N_(
+        "%(part)s: the vault pushes outward on its base with %(thrust_kn_m)s. Without skins the base as typed holds that by its weight; under skins as "
+        "heavy as the shell it does not. A wider base, footings that are tied to each other, or buttresses must hold the rest; whoever sizes "
+        "them decides."
+    ),
+    "springing_cut": N_(
+        "%(part)s: doors or windows cut through the springing (%(number)s, together %(cut_m)s of %(whole_m)s). A ring at the springing is cut there "
+        "too, and the shell beside the opening must carry more. The ring must go round each of them in one piece; whoever sizes the ring "
+        "sizes this as well."
+    ),
+    "springing_cut/thrust_base": N_(
+        "%(part)s: doors or windows cut through the foot of the shell (%(number)s, together %(cut_m)s of %(whole_m)s). A ring in the base runs on "
+        "under them, but the shell beside each must carry more, and this look has not seen it. Ask whoever sizes the ring."
+    ),
+    "springing_cut_vault": N_(
+        "%(part)s: doors or windows cut through the springing (%(number)s, together %(cut_m)s of %(whole_m)s). The strip of vault above each has "
+        "nothing to stand on: an arch or a lintel must carry it to both sides, and this look has not seen that. Ask whoever sizes the "
+        "ties or buttresses."
+    ),
+    "crown_glass_not_checked": N_(
+        "%(part)s: the glass over the crown is not in this look. It presses on the rim with its own weight, its frame, snow, and whoever cleans it."
+    ),
+    "skins_add_load": N_(
+        "The skins weigh %(fraction)s of the fresh foamed concrete of domes and vaults. Thrust and ring tension of the first look grow by "
+        "about as much."
+    ),
     "openings_not_checked": N_(
         "%(part)s: doors and windows are not in this look (%(number)s). Each weakens the shell around it, most of all where it cuts the springing."
     ),
@@ -244,8 +331,8 @@ NOTES: Final[dict[str, Message]] = {
         "best posture (from memory). Use a smaller mould, two people or a hoist."
     ),
     "cutting_more_than_stated": N_(
-        "Sawing the blocks to shape takes %(fraction)s of what stands in the wall; the share that you typed for it is %(limit)s, and so much is "
-        "mixed. Type the larger one, or set the mould closer to the block."
+        "Sawing the blocks to shape takes %(fraction)s of what stands in the wall; the share that you typed for it is %(limit)s, and only so much "
+        "is mixed for it: bags may run short. Leave the share empty, and it is counted from the lay plan."
     ),
     "piece_over_mould": NP_(
         "masonry", "%(part)s: a block of course %(course)s is %(height_m)s high, more than the mould holds (%(limit)s). Cast it in a form of its own."
@@ -256,8 +343,18 @@ NOTES: Final[dict[str, Message]] = {
         "Carry it with two people or a barrow."
     ),
     "full_drum_not_lifted": NP_("raising by hand", "A full drum is never lifted: its contents alone weigh %(mass_kg)s."),
-    "parts_overlap": N_("%(first)s and %(second)s stand in each other's place. The doubled material is counted twice."),
-    "passage_not_counted": N_("The passage to %(to)s is counted as a plain opening; joined parts come later."),
+    "parts_overlap": N_(
+        "%(first)s and %(second)s stand in each other's place, and no opening leads from the one to the other. The doubled material is counted "
+        "twice: let an opening lead there, or move them apart."
+    ),
+    "joint_not_checked": N_(
+        "%(part)s is joined to %(to)s. The first look at stability takes each part as if it stood alone and whole: shells that are cut open there no longer "
+        "hold themselves as rings. A licensed engineer must size the arch of the passage and what takes the thrust."
+    ),
+    "neck_long": N_(
+        "The neck from %(part)s to %(to)s is %(gap_m)s long. Beyond %(limit)s it is better stated as a vault of its own, so that its blocks and its "
+        "thrust are looked at."
+    ),
     "drum_marks_missing": N_("Mark the drum with water first: at least two marks are needed."),
     "drum_marks_beyond": N_("The batch stands above or below the marks that you made. Add a mark beyond it."),
     "headroom_none": N_("Nowhere is the ceiling %(limit)s high."),
@@ -289,6 +386,8 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "top_m": "length",
     "ratio": "ratio4",
     "least_m": "length_small",
+    "cut_m": "length",
+    "whole_m": "length",
     "thrust_kn_m": "line_load",
     "ring_tension_kn": "force",
     "number": "count",
@@ -302,10 +401,20 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "kept": "fraction",
     "fraction": "fraction",
     "course": "count",
+    "projection_m": "length_small",
+    "rise_low_k": "temperature_step",
+    "rise_high_k": "temperature_step",
+    "start_c": "temperature",
+    "peak_low_c": "temperature",
+    "peak_high_c": "temperature",
+    "boils_c": "temperature",
 }
 #: The same where one name has another kind in some notes.
 _NOTE_KINDS: Final[dict[str, str]] = {
     "fill_feather_edge": "length_small",
+    "hood_far": "length_small",
+    "pour_heat": "temperature",
+    "pour_peak": "temperature",
     "batch_does_not_fit": "liquid",
     "no_fraction_fits": "liquid",
     "permit_over_limit": "area",
@@ -317,6 +426,7 @@ _NOTE_KINDS: Final[dict[str, str]] = {
     "slender_shell": "ratio4",
     "headroom_none": "length",
     "parts_overlap": "length",
+    "neck_long": "length",
     "trench_above_frost": "length",
     "beam_narrow": "length_small",
     "trench_narrow": "length_small",
@@ -355,17 +465,42 @@ def _shown(desk: Desk, path: str, value: Any, kind: str | None = None) -> str:
     return desk.s.quantity(float(value), kind, significant=4, trim=True)
 
 
-def problem_text(desk: Desk, problem: Problem) -> str:
-    """Return a problem as one sentence that names field, value and limit."""
+def problem_text(desk: Desk, problem: Problem, *, named: bool = True) -> str:
+    """Return a problem as one sentence that names field, value and limit, and the part where there are several."""
+    words = PROBLEMS[problem.code]
+    name = str(problem.params.get("part") or "") if len(desk.project.parts) > 1 else ""
+    # Where the sentence has a place for the part, the field need not name it too.
+    label = "" if name and (not named or "%(part)s" in words.text) else name or None
     return desk.say(
-        PROBLEMS[problem.code],
-        field=desk.label(problem.path),
+        words,
+        field=desk.label(problem.path, label),
         path=problem.path,
         value=_shown(desk, problem.path, problem.value, _PROBLEM_KINDS.get(problem.code)),
         limit=_shown(desk, problem.path, problem.limit, _PROBLEM_KINDS.get(problem.code)),
         part=str(problem.params.get("part") or ""),
+        to=str(problem.params.get("to") or ""),
         **{name: desk.s.whole(int(problem.params.get(name) or 0)) for name in ("side", "other", "corner")},
     )
+
+
+#: Said wherever something is added up, so that nobody buys too little.
+_LEFT_OUT: Final = N_("Without %(part)s, which cannot be built as stated: %(why)s")
+
+
+def left_out_lines(desk: Desk) -> list[tuple[str, str]]:
+    """Return for each part that the estimate leaves out the path of its fault, and a sentence that says so."""
+    found = []
+    for part in desk.outcome.left_out:
+        faults = [problem for problem in desk.outcome.problems if problem.params.get("part") == part]
+        told = " ".join(problem_text(desk, problem, named=False) for problem in faults)
+        found.append((faults[0].path, desk.say(_LEFT_OUT, part=part, why=told)))
+    return found
+
+
+def left_out_items(desk: Desk) -> list[dict[str, Any]]:
+    """Return the same as items of a block of notes."""
+    word = desk.say(_SEVERITY["warning"])
+    return [{"severity": "warning", "word": word, "text": text, "path": path} for path, text in left_out_lines(desk)]
 
 
 def problem_block(desk: Desk, problem: Problem) -> dict[str, str]:

@@ -7,7 +7,7 @@ from foamwright.estimate import Outcome, estimate
 from foamwright.project.model import Project
 from foamwright.project.write import project_hash
 from foamwright.reader import Message, N_, Speaker
-from foamwright.sheets import batch, briefing, buy, finishes, foam, form, glance, landowner, lay, mix, patterns, permission, structure
+from foamwright.sheets import batch, briefing, buy, drawings, finishes, foam, form, glance, landowner, lay, mix, patterns, permission, structure
 from foamwright.sheets.desk import Block, Desk, narrow
 from foamwright.sheets.fields import SECTIONS
 from foamwright.sheets.problems import problem_block
@@ -25,7 +25,7 @@ class Sheet(Protocol):
         """Return the blocks of the sheet."""
 
 
-SHEETS: Final[tuple[Sheet, ...]] = (glance, structure, permission, mix, finishes, buy, landowner, batch, foam, lay, patterns, briefing)
+SHEETS: Final[tuple[Sheet, ...]] = (glance, structure, permission, drawings, mix, finishes, buy, landowner, batch, foam, lay, patterns, briefing)
 
 _STRIP: Final = (
     ("blocks.count", N_("Blocks"), "glance"),
@@ -38,7 +38,7 @@ _STRIP: Final = (
 
 def sheet(desk: Desk, module: Sheet) -> Block:
     """Return one sheet under its stamp, where there is one; blocks with nothing in them are left out."""
-    full = [block for block in (stamp(desk), *module.blocks(desk)) if block.get("items", True)]
+    full = [block for block in (stamp(desk, module.ID), *module.blocks(desk)) if block.get("items", True)]
     made = [part for block in full for part in (narrow(block) if block["kind"] == "table" else [block])]
     return {"id": module.ID, "section": module.SECTION, "title": desk.say(module.TITLE), "lead": "", "blocks": made}
 
@@ -76,7 +76,8 @@ def view(project: Project, s: Speaker, want: list[str] | None = None, outcome: O
     Returns
     -------
     dict
-        The View as plain data; its sheets are None where there is no estimate [-]
+        The View as plain data; its sheets are None where there is no estimate, and where there are problems beside them, the
+        sheets are those of the other parts [-]
     """
     done = outcome or estimate(project)
     desk = Desk(project, done, s)

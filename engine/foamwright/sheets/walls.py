@@ -124,9 +124,9 @@ def _drawing(name: str, title: str, told: str, svg: str) -> Block:
 
 def details(desk: Desk) -> list[Block]:
     """Return figures and notes of walls with posts, of fills and of blocks to order; nothing where there are none."""
-    s, project = desk.s, desk.project
+    s = desk.s
     out: list[Block] = []
-    for i, part in enumerate(project.parts):
+    for i, part in desk.parts:
         if part.shape in ("fill", "blocks"):
             out.append({"kind": "heading", "text": part.id})
             out.append({"kind": "text", "tone": "plain", "text": words(desk, part)})

@@ -2,11 +2,13 @@
 
 from typing import Any
 
+from foamwright.estimate import part_of
 from foamwright.project.model import Project
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import CHOICES, FIELDS
 from foamwright.sheets.figures import VIA
 from foamwright.sheets.form import given_code, lookup, share_code, shown
+from foamwright.sheets.problems import left_out_lines
 from foamwright.sheets.sources import BASES, SOURCES
 
 
@@ -56,6 +58,8 @@ def _input(desk: Desk, path: str) -> dict[str, str] | None:
         told = desk.say(words) if words else desk.s.number(float(value), significant=4, trim=True)
     elif value is None:
         return None
+    elif path.endswith(".at_m"):
+        told = desk.s.list_join([desk.s.quantity(float(number), text.kind) for number in value])
     elif isinstance(value, tuple):
         told = desk.s.list_join([desk.s.whole(number) for number in value]) if value and isinstance(value[0], int) else (
             desk.s.n_("%(number)s corner", "%(number)s corners", len(value), number=desk.s.whole(len(value))))
@@ -95,6 +99,7 @@ def why(desk: Desk, name: str) -> dict[str, Any]:
     """
     figure, index = desk.figure(name)
     source = SOURCES[figure.source]
+    left = {i for i in range(len(desk.project.parts)) if i not in desk.e.shape.places}
     # A figure of a row keeps its row: money.line#2 goes by way of money.quantity#2.
     row = name.partition("#")[1] + name.partition("#")[2]
     between = [near + row for near in VIA.get(figure.id, ()) if desk.value(near + row) is not None]
@@ -103,7 +108,7 @@ def why(desk: Desk, name: str) -> dict[str, Any]:
         found
         for wanted in figure.inputs
         for path in paths(desk.project, wanted)
-        if (found := _input(desk, path)) is not None
+        if part_of(path) not in left and (found := _input(desk, path)) is not None
     ]
     span = figure.span(desk, index) if figure.span else None
     return {
@@ -118,5 +123,5 @@ def why(desk: Desk, name: str) -> dict[str, Any]:
         else desk.s._(
             "From %(low)s to %(high)s", low=desk.show(figure.kind, span[0]), high=desk.show(figure.kind, span[1])
         ),
-        "leaves_out": desk.say(figure.leaves_out),
+        "leaves_out": " ".join(filter(None, (desk.say(figure.leaves_out), *(text for _, text in left_out_lines(desk))))),
     }

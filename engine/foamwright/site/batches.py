@@ -20,6 +20,8 @@ FRACTIONS: Final = tuple(
 SAME: Final = 0.005
 #: People type 0.333 for a third [-].
 _AS_TYPED: Final = 2e-3
+#: Cut away of what is counted by volume, over what stands: common practice, no source [-].
+CUTTING_BY_VOLUME: Final = 0.03
 #: Bags per batch are told as "n bags make m batches" up to this m.
 _MOST_BATCHES: Final = 12
 
@@ -147,11 +149,37 @@ class WasteItem:
         Of the net volume in place [-]
     batches : float
         The same in batches [-]
+    basis : str
+        ``typed``; of cutting also ``as_laid``, counted from the lay plan, ``by_volume``, the usual share of what is not laid in
+        courses, or ``mixed``, both [-]
     """
 
     code: str
     fraction: float
     batches: float
+    basis: str
+
+
+@frozen
+class Casting:
+    """How the foamed concrete in place comes there; what is none of these is counted in blocks by volume.
+
+    Attributes
+    ----------
+    laid_m3 : float
+        Blocks laid in courses, joints left out [m3]
+    cast_m3 : float
+        Blocks cast for them, broken ones not counted: every block that is opened, as it comes out of the mould [m3]
+    ordered_m3 : float
+        Blocks to order, which are not cut [m3]
+    poured_m3 : float
+        Fills, poured where they stay: nothing of them is cut or breaks [m3]
+    """
+
+    laid_m3: float = 0.0
+    cast_m3: float = 0.0
+    ordered_m3: float = 0.0
+    poured_m3: float = 0.0
 
 
 @frozen
@@ -174,6 +202,10 @@ class Batches:
         What is mixed besides, by cause [-]
     count : float
         Batches, waste included, not rounded [-]
+    low_count : float
+        The same if nothing were wasted but what sawing takes as the lay plan counts it [-]
+    high_count : float
+        The same with twice the typed waste [-]
     to_mix : int
         Batches to mix, the last one perhaps in part [-]
     last_batch_fraction : float
@@ -209,6 +241,8 @@ class Batches:
     net_count: float
     waste: tuple[WasteItem, ...]
     count: float
+    low_count: float
+    high_count: float
     to_mix: int
     last_batch_fraction: float
     mixed_volume_m3: float
@@ -281,11 +315,14 @@ def _simple(bags: float) -> tuple[int, int] | tuple[None, None]:
     return None, None
 
 
-def waste_items(waste: Waste, net: float) -> tuple[WasteItem, ...]:
+def waste_items(
+    waste: Waste, net: float, volume: float = 1.0, casting: Casting | None = None, times: float = 1.0
+) -> tuple[WasteItem, ...]:
     """Return the waste by cause, in batches.
 
-    Source: typed; the defaults are common practice, no source. Lost batches, breakage and cutting
-    are fractions of the net volume and added, not compounded; calibration is whole batches.
+    Source: typed; the defaults are common practice, no source. Cutting that is not typed is what is cast less what is laid. A typed
+    share of cutting is one of all blocks in place. Breakage is a share of what is cast, lost batches one of that and of what is
+    poured; calibration is whole batches.
 
     Parameters
     ----------
@@ -293,6 +330,12 @@ def waste_items(waste: Waste, net: float) -> tuple[WasteItem, ...]:
         The fractions as stated [-]
     net : float
         Batches that stand in the shell [-]
+    volume : float
+        Foamed concrete in place [m3]
+    casting : Casting or None
+        How it comes there; absent where all of it is blocks that are counted by volume [-]
+    times : float
+        How many times the typed waste is reckoned; what the lay plan counts stays [-]
 
     Returns
     -------
@@ -302,25 +345,38 @@ def waste_items(waste: Waste, net: float) -> tuple[WasteItem, ...]:
     Examples
     --------
     >>> [round(item.batches, 2) for item in waste_items(Waste(), 100.0)]
-    [3.0, 3.0, 3.0, 1.0]
+    [3.09, 3.09, 3.0, 1.0]
+    >>> laid = Casting(laid_m3=6.0, cast_m3=7.0, poured_m3=4.0)
+    >>> [round(item.batches, 2) for item in waste_items(Waste(), 100.0, 10.0, laid)]
+    [3.3, 2.1, 10.0, 1.0]
     """
+    how = casting or Casting()
+    poured, ordered, laid = how.poured_m3 / volume, how.ordered_m3 / volume, how.laid_m3 / volume
+    counted = max(0.0, 1 - poured - ordered - laid)
+    if counted < ROUNDING:
+        counted = 0.0
+    if waste.cutting_fraction is not None:
+        basis, cutting = "typed", times * waste.cutting_fraction * (laid + counted)
+    else:
+        basis = "as_laid" if not counted else "mixed" if laid else "by_volume"
+        cutting = max(0.0, how.cast_m3 / volume - laid) + times * CUTTING_BY_VOLUME * counted
+    cast = 1 - poured + cutting
     shares = (
-        ("lost_batches", waste.lost_batches_fraction),
-        ("breakage", waste.breakage_fraction),
-        ("cutting", waste.cutting_fraction),
+        ("lost_batches", times * waste.lost_batches_fraction * (cast + poured), "typed"),
+        ("breakage", times * waste.breakage_fraction * cast, "typed"),
+        ("cutting", cutting, basis),
     )
-    items = tuple(WasteItem(code, share, share * net) for code, share in shares)
-    trial = waste.calibration_batches
-    return (*items, WasteItem("calibration", trial / net, trial))
+    items = tuple(WasteItem(code, share, share * net, origin) for code, share, origin in shares)
+    trial = times * waste.calibration_batches
+    return (*items, WasteItem("calibration", trial / net, trial, "typed"))
 
 
 def plan(
-    volume: float, mix: MixResult, market: Market, batch: Batch, foam: Foam, waste: Waste
+    volume: float, mix: MixResult, market: Market, batch: Batch, foam: Foam, waste: Waste, casting: Casting | None = None
 ) -> tuple[Batches | None, tuple[Problem, ...], tuple[Note, ...]]:
     """Plan the batches of the whole job.
 
-    Source: arithmetic: ``count = volume / yield * (1 + lost + breakage + cutting) + calibration``;
-    the agent's solution taken as heavy as water. The bag sets the size of a batch: water-cement
+    Source: arithmetic: volume over yield, and the waste of `waste_items`; the agent's solution taken as heavy as water. The bag sets the size of a batch: water-cement
     ratio, foam density and wet density are held.
 
     Parameters
@@ -337,6 +393,8 @@ def plan(
         Dilution of the agent [-]
     waste : Waste
         What is mixed besides [-]
+    casting : Casting or None
+        How the concrete comes into place; absent where all of it is blocks that are counted by volume [-]
 
     Returns
     -------
@@ -395,8 +453,11 @@ def plan(
         final_mark_m=heights[final],
     )
     net = volume * 1000 / made.yield_l
-    items = waste_items(waste, net)
+    items = waste_items(waste, net, volume, casting)
     count = net + sum(item.batches for item in items)
+    low, high = (
+        net + sum(item.batches for item in waste_items(waste, net, volume, casting, times)) for times in (0.0, 2.0)
+    )
     to_mix = ceiling(count)
     cement = count * made.cement_kg
     cement_bags = ceiling(cement / bag)
@@ -415,6 +476,8 @@ def plan(
             net_count=net,
             waste=items,
             count=count,
+            low_count=low,
+            high_count=high,
             to_mix=to_mix,
             last_batch_fraction=last,
             mixed_volume_m3=count * made.yield_l / 1000,

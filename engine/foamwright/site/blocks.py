@@ -5,7 +5,7 @@ from attrs import frozen
 from foamwright.material.density import OvenDryDensity, WetDensity
 from foamwright.project.model import Block, Waste
 from foamwright.shape.measure import Shape
-from foamwright.site.batches import ceiling
+from foamwright.site.batches import CUTTING_BY_VOLUME, ceiling
 
 
 @frozen
@@ -129,7 +129,8 @@ def count_blocks(
     """Count blocks by volume, each thickness for itself, and those that are ordered as they are ordered.
 
     Source: arithmetic: ceiling of shell volume over block volume, where a shell tapers over that of a
-    block of its mean thickness; breakage and cutting as typed. Ordered blocks are not cut; fills are poured.
+    block of its mean thickness; breakage and cutting as typed, cutting that is not typed 3 % (common practice, no source). Ordered
+    blocks are not cut; fills are poured.
 
     Parameters
     ----------
@@ -168,11 +169,12 @@ def count_blocks(
             continue
         ends = part.end_walls_volume_m3
         shell = (part.thickness_m, part.mean_thickness_m)
-        volumes[shell] = volumes.get(shell, 0.0) + part.shell_volume_m3 - ends
+        volumes[shell] = volumes.get(shell, 0.0) + part.shell_volume_m3 - part.hoods_volume_m3 - part.necks_volume_m3 - ends
         if part.end_thickness_m is not None:
             wall = (part.end_thickness_m, part.end_thickness_m)
             volumes[wall] = volumes.get(wall, 0.0) + ends
-    spare = 1 + waste.breakage_fraction + waste.cutting_fraction
+    cutting = CUTTING_BY_VOLUME if waste.cutting_fraction is None else waste.cutting_fraction
+    spare = 1 + waste.breakage_fraction + cutting
     sizes = []
 
     def made(thickness: float, length: float, height: float, needed: float, spare: float) -> BlockSize:

@@ -6,17 +6,21 @@ from typing import Final
 from attrs import evolve, frozen
 
 from foamwright.finishes.finish import Need
-from foamwright.finishes.packing import pack
 from foamwright.material.density import OvenDryDensity, WetDensity
 from foamwright.project.model import Block, Part, Waste
 from foamwright.project.notes import Note, Scalar
 from foamwright.project.whole import ceiling
-from foamwright.shape.courses import LAID, Course, lay
+from foamwright.shape.bond import LAID, lay
+from foamwright.shape.courses import SLIVER, Course
 from foamwright.shape.measure import Shape
+from foamwright.site.batches import Casting
 from foamwright.site.blocks import Blocks, BlockSize, block_mass, block_mass_dry, count_blocks
+from foamwright.site.jointed import beside_joints
 
 #: Blocks whose sizes differ by less than this are sawn alike: nobody saws foamed concrete finer. Common practice, no source [mm].
 _ALIKE_MM: Final = 1.0
+#: Shares of a block that differ by less than this are the same [-].
+_SAME: Final = 1e-9
 
 
 @frozen
@@ -26,7 +30,7 @@ class Pattern:
     Attributes
     ----------
     kind : str
-        ``stem``, ``springer``, ``ring``, ``rim``, ``plug``, ``key`` or ``wall`` [-]
+        ``stem``, ``springer``, ``ring``, ``rim``, ``plug``, ``key``, ``wall`` or ``gable`` [-]
     parts : tuple of int
         Places in the project of the parts that take them [-]
     courses : tuple of int
@@ -118,6 +122,10 @@ class Masonry:
         Days of casting, all moulds filled once a day; absent likewise [-]
     cut_away_fraction : float or None
         What is sawn off and thrown away, over the blocks in place; absent where no course is laid [-]
+    laid_m3 : float
+        Blocks laid in courses, joints and openings taken out [m3]
+    cast_m3 : float
+        Blocks cast for them as they come out of the mould, broken ones not counted [m3]
     joint_material : str or None
         What the joints are filled with; absent where they have no thickness [-]
     joint_volume_m3 : float
@@ -146,15 +154,17 @@ class Masonry:
     moulds: int | None
     days_to_cast: int | None
     cut_away_fraction: float | None
+    laid_m3: float
+    cast_m3: float
     joint_material: str | None
     joint_volume_m3: float
     joint_l: float | None
 
 
-def opened(courses: Iterable[Course]) -> int:
+def opened(courses: Iterable[Course]) -> tuple[int, tuple[int, ...]]:
     """Return how many blocks are opened for the cut ones of courses whose blocks come out of the mould alike.
 
-    Source: arithmetic: the longest piece first, each from the first opened block that still holds it (`pack`).
+    Source: arithmetic: the longest piece first, each from the first opened block that still holds it (first-fit decreasing).
 
     Parameters
     ----------
@@ -163,16 +173,39 @@ def opened(courses: Iterable[Course]) -> int:
 
     Returns
     -------
-    int
-        Blocks [-]
+    tuple of (int, tuple of int)
+        Blocks opened, and for each course, up to the last that has some, its pieces that come from the rest of another block [-]
 
     Examples
     --------
     >>> half = evolve(lay(Part(), Block())[0], cut_shares=(0.5, 0.5, 0.7))
-    >>> opened([half])
-    2
+    >>> opened([half]), opened([half, half])
+    ((2, (1,)), (4, (1, 1)))
     """
-    return pack([(share, 1) for course in courses for share in course.cut_shares], 1.0)
+    pieces = [(share, place) for place, course in enumerate(courses) for share in course.cut_shares]
+    rests: list[float] = []
+    reused: dict[int, int] = {}
+    spent, begin, before = 0, 0, 0.0
+    for share, place in sorted(pieces, key=lambda piece: (-piece[0], piece[1])):
+        if share != before:
+            # What did not hold a piece as long as this does not hold it now; a shorter one it may.
+            begin, before = 0, share
+        while begin < len(rests) and rests[begin] < share - _SAME:
+            begin += 1
+        rest = 1.0 - share
+        if begin < len(rests):
+            reused[place] = reused.get(place, 0) + 1
+            rest = rests[begin] - share
+        # No piece is shorter than a sliver, so what is left of one holds nothing more.
+        if rest < SLIVER - _SAME:
+            spent += 1
+            if begin < len(rests):
+                rests.pop(begin)
+        elif begin < len(rests):
+            rests[begin] = rest
+        else:
+            rests.append(rest)
+    return spent + len(rests), tuple(reused.get(place, 0) for place in range(max(reused, default=-1) + 1))
 
 
 def _alike(course: Course) -> tuple[object, ...]:
@@ -186,6 +219,9 @@ def _alike(course: Course) -> tuple[object, ...]:
 
 def _one(course: Course) -> float:
     """Volume of one whole block of a course, its joints taken off."""
+    if course.kind in ("wall", "gable"):
+        # Level rows end in parts of blocks and under slopes: a whole block is more than their mean.
+        return (course.taper_outside_low_m + course.taper_inside_low_m) / 2 * course.height_outside_m * course.thickness_m
     return max(0.0, course.volume_m3 - course.joint_m3) / course.around
 
 
@@ -194,7 +230,7 @@ def masonry(
 ) -> tuple[Masonry, tuple[Note, ...]]:
     """Count blocks as they are laid; parts that are not laid in courses here are counted by volume, and orders as ordered.
 
-    Source: arithmetic; breakage as typed. Cutting is counted block by block and not by its typed share, which stands for what is mixed.
+    Source: arithmetic; breakage as typed. Cutting is counted block by block; a typed share of it stands for what is mixed.
 
     Parameters
     ----------
@@ -225,31 +261,37 @@ def masonry(
     """
     volume = count_blocks(shape, block, waste, wet, oven_dry)
     rest = count_blocks(
-        evolve(shape, parts=tuple(part for part in shape.parts if part.shape not in LAID)), block, waste, wet, oven_dry
+        evolve(shape, parts=tuple(part for part in shape.parts if part.shape not in LAID), places=()), block, waste, wet, oven_dry
     )
     courses: list[Course] = []
     owners: list[int] = []
     sizes: dict[tuple[float, float, float], list[int]] = {}
-    sets: dict[tuple[int, int], list[float]] = {}
-    cast_volume = net_volume = joints = 0.0
+    sets: dict[tuple[int, int], tuple[float, float, int, float]] = {}
+    net_volume = joints = 0.0
     offcuts = 0
     notes: list[Note] = []
-    for i, (part, seen) in enumerate(zip(parts, shape.parts, strict=True)):
+    for i, part, seen in shape.beside(parts):
         if part.shape not in LAID:
             continue
-        laid = lay(part, block)
+        laid = list(beside_joints(parts, shape, i, lay(part, block)))
         whole = sum(course.volume_m3 for course in laid)
-        joint = sum(course.joint_m3 for course in laid) * seen.shell_volume_m3 / whole
+        # Hoods are cast in forms of their own.
+        stands = seen.shell_volume_m3 - seen.hoods_volume_m3 - seen.necks_volume_m3
+        joint = sum(course.joint_m3 for course in laid) * stands / whole
         joints += joint
-        net_volume += seen.shell_volume_m3 - joint
-        groups: dict[tuple[str, int, int], list[Course]] = {}
-        for course in laid:
+        net_volume += stands - joint
+        groups: dict[tuple[str, int, int], list[tuple[int, Course]]] = {}
+        for place, course in enumerate(laid):
             alike = (course.element, round(course.height_outside_m * 1000), round(course.thickness_m * 1000))
-            groups.setdefault(alike, []).append(course)
-        for (element, *_), group in groups.items():
+            groups.setdefault(alike, []).append((place, course))
+        for (element, *_), members in groups.items():
+            group = [course for _, course in members]
             cut = sum(course.cut for course in group)
-            used = opened(group)
+            used, again = opened(group)
             offcuts += cut - used
+            for (place, course), number in zip(members, again, strict=False):
+                if number:
+                    laid[place] = evolve(course, offcuts=number)
             cast = sum(course.whole for course in group) + used
             first = group[0]
             thick = part.thickness_m if element == "shell" else first.thickness_m
@@ -259,12 +301,12 @@ def masonry(
             sizes[key][1] += cast
             long = first.taper_outside_low_m if first.kind == "plug" else block.length_m
             one = long * first.height_outside_m * first.thickness_m
-            cast_volume += one * cast
             mould = (round(first.height_outside_m * 1000), round(first.thickness_m * 1000))
-            if mould in sets:
-                sets[mould][2] += cast
-            else:
-                sets[mould] = [first.height_outside_m, first.thickness_m, cast, one]
+            # One setting of a mould serves all blocks that are alike to a millimetre, so it is as large as the largest of them.
+            held = sets.get(mould, (0.0, 0.0, 0, 0.0))
+            sets[mould] = (
+                max(held[0], first.height_outside_m), max(held[1], first.thickness_m), held[2] + cast, max(held[3], one),
+            )  # fmt: skip
         out = [course for course in laid if not course.fits]
         for course in out:
             params: dict[str, Scalar] = {
@@ -288,10 +330,12 @@ def masonry(
     patterns = _patterns(courses, owners, wet)
     largest = max(made, key=lambda size: size.volume_m3, default=None)
     to_cast = sum(size.to_cast for size in made)
-    sawn = cast_volume / net_volume - 1 if net_volume else None
-    if sawn is not None and sawn > waste.cutting_fraction:
-        params = {"fraction": sawn, "limit": waste.cutting_fraction}
-        notes.append(Note("cutting_more_than_stated", "info", "waste.cutting_fraction", params, "arithmetic"))
+    cast_volume = sum(count * one for _, _, count, one in sets.values())
+    sawn = max(0.0, cast_volume / net_volume - 1) if net_volume else None
+    typed = waste.cutting_fraction
+    if sawn is not None and typed is not None and sawn > typed:
+        params = {"fraction": sawn, "limit": typed}
+        notes.append(Note("cutting_more_than_stated", "caution", "waste.cutting_fraction", params, "arithmetic"))
     by_volume = any(part.shape not in LAID and part.ordered is None and part.fill is None for part in shape.parts)
     done = Masonry(
         count=sum(size.count for size in made),
@@ -311,11 +355,13 @@ def masonry(
         patterns=patterns,
         types=len(patterns),
         mould_sets=tuple(
-            MouldSet(height, thick, int(count), block_mass(one, wet)) for height, thick, count, one in sets.values()
+            MouldSet(height, thick, count, block_mass(one, wet)) for height, thick, count, one in sets.values()
         ),
         moulds=block.moulds,
         days_to_cast=None if block.moulds is None else ceiling(to_cast / block.moulds),
         cut_away_fraction=sawn,
+        laid_m3=net_volume,
+        cast_m3=cast_volume,
         joint_material=block.joint_material if block.joint_m > 0 else None,
         joint_volume_m3=joints,
         joint_l=joints * 1000 if block.joint_m > 0 else None,
@@ -344,6 +390,39 @@ def _patterns(courses: list[Course], owners: list[int], wet: WetDensity) -> tupl
             )
         )
     return tuple(out)
+
+
+def casting(blocks: Masonry, shape: Shape) -> Casting:
+    """Return how the foamed concrete of a job comes into place.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    blocks : Masonry
+        The blocks as they are laid [-]
+    shape : Shape
+        The measured parts [-]
+
+    Returns
+    -------
+    Casting
+        What is laid, cast, ordered and poured [m3]
+
+    Examples
+    --------
+    >>> from foamwright.estimate import estimate
+    >>> from foamwright.project import Project
+    >>> made = estimate(Project()).estimate
+    >>> casting(made.blocks, made.shape).poured_m3
+    0.0
+    """
+    return Casting(
+        laid_m3=blocks.laid_m3,
+        cast_m3=blocks.cast_m3,
+        ordered_m3=sum(part.shell_volume_m3 for part in shape.parts if part.ordered is not None),
+        poured_m3=sum(part.shell_volume_m3 for part in shape.parts if part.fill is not None) + shape.hoods_volume_m3 + shape.necks_volume_m3,
+    )
 
 
 def joint_need(blocks: Masonry) -> tuple[Need, ...]:

@@ -33,6 +33,8 @@ class Laying:
         First course that leans more than the lower of both; none where no course does [-]
     props_all_from_course : int or None
         First course that leans more than the higher one [-]
+    props_most : int or None
+        Blocks of the fullest ring that needs props, each of which is held until it closes; none where no course does [-]
     props_from_m : float or None
         Height at which the beds begin to lean more than the lower of both [m]
     centring_m : float
@@ -49,6 +51,7 @@ class Laying:
     slides_high_deg: float
     props_from_course: int | None
     props_all_from_course: int | None
+    props_most: int | None
     props_from_m: float | None
     centring_m: float
     centring_m2: float | None
@@ -166,7 +169,7 @@ def _arch(opening: Opening) -> float:
     return 2 * sum(math.dist(a, b) for a, b in pairwise(chain))
 
 
-def laying(face: Face, top: float, leans: tuple[float, ...]) -> Laying:
+def laying(face: Face, top: float, leans: tuple[float, ...], around: tuple[int, ...]) -> Laying:
     """Return what laying a shell asks for, its openings apart.
 
     Source: common practice, no source, for the lean at which fresh blocks slide and the height laid from a platform.
@@ -179,6 +182,8 @@ def laying(face: Face, top: float, leans: tuple[float, ...]) -> Laying:
         Height of the outside crown above the floor [m]
     leans : tuple of float
         How far the bed of each course leans inward, the lowest first [deg]
+    around : tuple of int
+        Blocks of each course, openings not taken out [-]
 
     Returns
     -------
@@ -188,9 +193,9 @@ def laying(face: Face, top: float, leans: tuple[float, ...]) -> Laying:
     Examples
     --------
     >>> from foamwright.shape.meridian import hemisphere
-    >>> made = laying(hemisphere(6.0, 0.5, 0.2).inside, 3.7, (0.0, 15.0, 25.0))
-    >>> made.props_from_course, made.platform_levels
-    (3, 2)
+    >>> made = laying(hemisphere(6.0, 0.5, 0.2).inside, 3.7, (0.0, 15.0, 25.0), (63, 60, 54))
+    >>> made.props_from_course, made.props_most, made.platform_levels
+    (3, 54, 2)
     """
     low, high = SLIDES_DEG
 
@@ -202,6 +207,7 @@ def laying(face: Face, top: float, leans: tuple[float, ...]) -> Laying:
         slides_high_deg=high,
         props_from_course=first(low),
         props_all_from_course=first(high),
+        props_most=max((blocks for lean, blocks in zip(leans, around, strict=True) if lean >= low), default=None),
         props_from_m=leans_from(face, low),
         centring_m=0.0,
         centring_m2=None,

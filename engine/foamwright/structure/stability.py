@@ -8,12 +8,17 @@ from typing import Final
 from attrs import evolve, frozen
 
 from foamwright.material.density import OvenDryDensity, WetDensity
-from foamwright.project.model import SHELLS, Block, Part
+from foamwright.project.model import SHELLS, Base, Block, Part
 from foamwright.project.notes import Note, Scalar
+from foamwright.project.whole import ceiling
 from foamwright.shape.courses import rows
+from foamwright.shape.measure import numbered
 from foamwright.shape.meridian import Meridian, half_width, meridian, rise
+from foamwright.shape.openings import cut
+from foamwright.shape.vault import spots
 from foamwright.structure.laying import Laying, arch_length, laying
 from foamwright.structure.membrane import GRAVITY
+from foamwright.structure.pours import Pour
 from foamwright.structure.walls import WallStructure, look_at_wall
 from foamwright.structure.thrust import Joint, Thrust, joints, least_thickness, search
 
@@ -23,12 +28,18 @@ CLASSICAL: Final = {"arch": 0.1075, "dome": 0.042}
 
 #: Friction of a mortar bed: EN 1996-1-1:2005, 3.6.2 (from memory) [-].
 FRICTION: Final = 0.4
+#: Friction of a concrete base on the ground, and mass of its concrete: common practice, no source [-, kg/m3].
+GROUND_FRICTION: Final = 0.4
+CONCRETE_KG_M3: Final = 2300.0
 #: Own weight must hold so many times what overturns or slides a stem: common practice, no source [-].
 SAFE: Final = 1.5
 #: Thinnest and thickest shell that is tried, over the inside width [-].
 _TRIED: Final = (0.002, 0.5)
 #: A stem that is lower is none [m].
 _TINY: Final = 1e-9
+#: A thickness that is told is rounded up to these steps, after half of the coarsest last digit that a reader sees, 0.1 in [m].
+_STEP: Final = 0.005
+_LAST_DIGIT: Final = 0.0013
 
 
 @frozen
@@ -51,8 +62,21 @@ class PartStructure:
         Whether a line of thrust fits within the thickness above the springing, the springing held [-]
     stem_holds : bool or None
         Whether the stem holds the thrust by weight alone, 1.5 times over; absent without a stem [-]
+    base_ratio : float or None
+        For a vault: what the weight on its base holds over what the higher thrust overturns or slides, the lesser of both, without
+        skins; absent for a dome and until a footing or ring beam is stated [-]
+    base_skinned_ratio : float or None
+        The same with skins as heavy as the shell [-]
+    base_holds : bool or None
+        Whether both are at least 1.5; absent where only the first one is, since it hangs on the skins [-]
     stands : bool
-        The shell stands; for a vault on a stem, where no ring can close, the stem holds as well [-]
+        The shell stands; for a vault, where no ring can close, stem and base as stated hold as well [-]
+    springing_cuts : int
+        Openings that cut the shell at its springing [-]
+    springing_cut_m : float
+        How much of the springing they take [m]
+    springing_length_m : float
+        Length of the whole springing, along the middle of the shell [m]
     springing_m : float
         Height of the springing above the floor [m]
     springing_deg : float
@@ -90,7 +114,13 @@ class PartStructure:
     least_thickness_m: float | None
     shell_stands: bool
     stem_holds: bool | None
+    base_ratio: float | None
+    base_skinned_ratio: float | None
+    base_holds: bool | None
     stands: bool
+    springing_cuts: int
+    springing_cut_m: float
+    springing_length_m: float
     springing_m: float
     springing_deg: float
     load_low_kn_m: float
@@ -118,7 +148,10 @@ class Structure:
     least_thickness_ratio : float or None
         What that part needs [-]
     stands : tuple of bool
-        Whether each part passes, in the order of the project; what is no dome and no vault has nothing to fail here [-]
+        Whether each part passes, in the order of the project, left out parts too; a wall fails where the gust that was typed topples it and nobody has
+        said what a brace holds; fills and blocks to order have nothing to fail here [-]
+    barred : tuple of bool
+        Of every part: its plan carries the stamp, since it fails or since no stem holds its thrust without a ring [-]
     thrust_kn_m : float or None
         Greatest outward thrust on a metre of springing; absent without a dome or a vault [kN/m]
     ring_tension_kn : float or None
@@ -131,17 +164,21 @@ class Structure:
         The domes and vaults, in the order of the project [-]
     walls : tuple of WallStructure
         The walls, in the order of the project [-]
+    pours : tuple of Pour
+        What is poured in place, in the order of the project [-]
     """
 
     thickness_ratio: float | None
     least_thickness_ratio: float | None
     stands: tuple[bool, ...]
+    barred: tuple[bool, ...]
     thrust_kn_m: float | None
     ring_tension_kn: float | None
     meridian_max_kpa: float | None
     hoop_max_kpa: float | None
     parts: tuple[PartStructure, ...]
     walls: tuple[WallStructure, ...]
+    pours: tuple[Pour, ...] = ()
 
 
 @frozen
@@ -151,6 +188,8 @@ class _Look:
     ratio: float
     line: Thrust
     springing: Joint
+    foot: Joint
+    arm_m: float
     face_m: float
     thrust: float
     squeeze: float
@@ -224,7 +263,7 @@ def _chain(part: Part, shell: Meridian) -> tuple[Joint, ...]:
     return joints(shell, part.shape != "vault", lambda height: foot + taper * max(0.0, height - stem))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _look(part: Part) -> _Look:
     """Look at one part without openings, at the origin."""
     dome = part.shape != "vault"
@@ -256,15 +295,23 @@ def _look(part: Part) -> _Look:
         overturning = resisting / (thrust * (stem + springing.height_m))
         sliding = FRICTION * foot.weight / thrust
     ratio = _ratio(shell, part.thickness_m)
-    return _Look(ratio, line, springing, meridian(above).inside.length_m, thrust, squeeze, pull, overturning, sliding)
+    arm = stem + springing.height_m
+    face = meridian(above).inside.length_m
+    return _Look(ratio, line, springing, foot, arm, face, thrust, squeeze, pull, overturning, sliding)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _laid(part: Part, block: Block) -> Laying:
     """What laying asks for, openings apart."""
     shell = meridian(part)
-    leans = tuple(row.low.lean_deg for row in rows(part, block))
-    return laying(shell.inside, shell.outside.crown_m, leans)
+    courses = rows(part, block)
+    leans = tuple(row.low.lean_deg for row in courses)
+    around = tuple(
+        1 if row.kind == "plug" else ceiling(
+            2 * math.pi * max(row.low.outside_r, row.high.outside_r) / (block.length_m + block.joint_m))
+        for row in courses
+    )  # fmt: skip
+    return laying(shell.inside, shell.outside.crown_m, leans, around)
 
 
 def _ratio(shell: Meridian, thickness: float) -> float:
@@ -308,7 +355,7 @@ def _of_unit_size(part: Part) -> tuple[Part, float]:
     return unit, width
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def _least(unit: Part) -> tuple[float, float] | None:
     """The least thickness over the inside width of a part of unit size, and that over its mid radius."""
 
@@ -326,7 +373,108 @@ def _least(unit: Part) -> tuple[float, float] | None:
     return least, _ratio(meridian(thick(least)), least)
 
 
-def look_at(part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity) -> PartStructure:
+def thick_enough(least: float) -> float:
+    """Return a least thickness rounded up, so that whoever types what a sheet shows has it.
+
+    Source: arithmetic: half a centimetre up, whatever the reader's unit.
+
+    Parameters
+    ----------
+    least : float
+        The least thickness [m]
+
+    Returns
+    -------
+    float
+        A thickness that is no less in centimetres and in tenths of an inch either [m]
+
+    Examples
+    --------
+    >>> round(thick_enough(0.2271), 9), round(thick_enough(0.2205), 9)
+    (0.23, 0.225)
+    """
+    return math.ceil((least + _LAST_DIGIT) / _STEP) * _STEP
+
+
+def base_ratio(seen: "_Look", base: Base, wet: WetDensity, skins: float = 0.0) -> float:
+    """Return what the weight on a vault's base holds over what the thrust overturns or slides.
+
+    Source: moments about the outer lower edge of the base, and friction of 0.4 under it (common practice, no source). Earth
+    beside the base is not counted.
+
+    Parameters
+    ----------
+    seen : _Look
+        The look at the vault's shape, for a metre of its length [-]
+    base : Base
+        The base as stated: width and height of its beam [-]
+    wet : WetDensity
+        Density of the shell as cast [kg/m3]
+    skins : float
+        Mass of the skins over that of the shell [-]
+
+    Returns
+    -------
+    float
+        The lesser of both ratios [-]
+
+    Examples
+    --------
+    >>> vault = Part(shape="vault", profile="semicircle", inside_span_m=4.0, thickness_m=0.24, stem_height_m=0.0)
+    >>> round(base_ratio(_look(_bare(vault)), Base(kind="footing"), WetDensity(484.0)), 2)
+    1.69
+    """
+    beam = base.beam_width_m * base.beam_height_m * CONCRETE_KG_M3 / (float(wet) * (1 + skins))
+    edge = seen.foot.radius_m + base.beam_width_m / 2
+    own = (seen.foot.weight - seen.springing.weight) * edge - (seen.foot.moment - seen.springing.moment)
+    resisting = seen.springing.weight * (edge - seen.springing.radius_m) + own + beam * base.beam_width_m / 2
+    overturning = resisting / (seen.thrust * (seen.arm_m + base.beam_height_m))
+    return min(overturning, GROUND_FRICTION * (seen.foot.weight + beam) / seen.thrust)
+
+
+def springing_cuts(part: Part) -> tuple[int, float]:
+    """Return how many openings cut a shell at its springing, and how much of it they take.
+
+    Source: arithmetic: the width of an opening where it crosses the springing; without a stem wall, where it
+    stands on the ground.
+
+    Parameters
+    ----------
+    part : Part
+        A dome or a vault [-]
+
+    Returns
+    -------
+    tuple of (int, float)
+        Openings, and their widths there added up [-, m]
+
+    Examples
+    --------
+    >>> from foamwright.project.model import Opening
+    >>> door, window = Opening(form="arched"), Opening(form="round", sill_m=1.2, count=4)
+    >>> springing_cuts(Part(openings=(door, window)))
+    (1, 0.9)
+    """
+    count, wide = 0, 0.0
+    height = part.stem_height_m
+    for opening in part.openings:
+        section = cut(opening)
+        crosses = section.low_m < height < section.high_m if height > _TINY else section.low_m <= _TINY
+        if not crosses:
+            continue
+        width = 2 * section.half_width(max(height, section.low_m))
+        met = opening.count
+        if part.shape == "vault":
+            met = sum(spot.wall.startswith("side") for spot in spots(part, opening))
+        if width > _TINY:
+            count, wide = count + met, wide + width * met
+    return count, wide
+
+
+@lru_cache(maxsize=512)
+def look_at(
+    part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity, base: Base | None = None
+) -> PartStructure:
     """Take a first look at one part.
 
     Source: lines of thrust as in `search`; three-hinged arches by moments; membrane forces by vertical and level equilibrium; friction 0.4 of EN 1996-1-1:2005,
@@ -345,6 +493,8 @@ def look_at(part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity)
         Density as cast [kg/m3]
     oven_dry : OvenDryDensity
         Density dried in the oven [kg/m3]
+    base : Base, optional
+        The base as stated; left out, none is [-]
 
     Returns
     -------
@@ -369,6 +519,12 @@ def look_at(part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity)
     stem = None
     if seen.overturning is not None and seen.sliding is not None:
         stem = min(seen.overturning, seen.sliding) >= SAFE
+    held = skinned = base_holds = None
+    if not dome and base is not None and base.kind in ("footing", "ring_beam") and seen.thrust > 0:
+        held, skinned = base_ratio(seen, base, wet), base_ratio(seen, base, wet, 1.0)
+        base_holds = False if held < SAFE else True if skinned >= SAFE else None
+    cuts, cut_m = springing_cuts(part)
+    laid = _laid(_bare(part), block)
     return PartStructure(
         id=part.id,
         taken_as="dome" if dome else "arch",
@@ -377,7 +533,13 @@ def look_at(part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity)
         least_thickness_m=None if least is None else least[0] * width,
         shell_stands=shell,
         stem_holds=stem,
-        stands=shell and (dome or stem is not False),
+        base_ratio=held,
+        base_skinned_ratio=skinned,
+        base_holds=base_holds,
+        stands=shell and (dome or (stem is not False and base_holds is not False)),
+        springing_cuts=cuts,
+        springing_cut_m=cut_m,
+        springing_length_m=2 * math.pi * seen.springing.radius_m if dome else 2 * part.length_m,
         springing_m=part.stem_height_m,
         springing_deg=math.degrees(math.atan2(1.0, seen.springing.cotangent)),
         load_low_kn_m=seen.springing.weight * light / around,
@@ -392,15 +554,18 @@ def look_at(part: Part, block: Block, wet: WetDensity, oven_dry: OvenDryDensity)
         hoop_max_kpa=None if seen.pull is None else seen.pull * heavy,
         openings_left_out=sum(opening.count for opening in part.openings),
         laying=evolve(
-            _laid(_bare(part), block),
+            laid,
             centring_m=sum(arch_length(opening) * opening.count for opening in part.openings),
             centring_m2=None if dome else 2 * seen.face_m * part.length_m,
+            # Centring holds every block of a vault.
+            props_most=laid.props_most if dome else None,
         ),
     )
 
 
 def look(
-    parts: tuple[Part, ...], block: Block, wet: WetDensity, oven_dry: OvenDryDensity
+    parts: tuple[Part, ...], block: Block, wet: WetDensity, oven_dry: OvenDryDensity, base: Base | None = None,
+    places: tuple[int, ...] | None = None,
 ) -> tuple[Structure, tuple[Note, ...]]:
     """Take a first look at all parts, and say which must not be built as they stand.
 
@@ -416,11 +581,16 @@ def look(
         Density as cast [kg/m3]
     oven_dry : OvenDryDensity
         Density dried in the oven [kg/m3]
+    base : Base, optional
+        The base as stated; left out, none is [-]
+    places : tuple of int or None
+        Places of the parts that are looked at; None looks at them all, and what is left out does not stand [-]
 
     Returns
     -------
     tuple of (Structure, tuple of Note)
-        The first look, with ``not_to_be_built`` for every part that fails [-]
+        The first look, with ``not_to_be_built`` for every part that fails and ``ring_to_be_sized`` for a dome whose stem does not
+        hold its thrust [-]
 
     Examples
     --------
@@ -431,21 +601,27 @@ def look(
     """
     shells: list[PartStructure] = []
     walls: list[WallStructure] = []
-    standing = [True] * len(parts)
+    taken = numbered(parts, places)
+    standing = [False] * len(parts)
+    barred = [True] * len(parts)
+    for i, _ in taken:
+        standing[i], barred[i] = True, False
     notes: list[Note] = []
-    for i, stated in enumerate(parts):
+    for i, stated in taken:
         path = f"parts[{i}]"
         if stated.shape in SHELLS:
-            shells.append(look_at(stated, block, wet, oven_dry))
+            shells.append(look_at(stated, block, wet, oven_dry, base))
             standing[i] = shells[-1].stands
-            notes.extend(_notes(shells[-1], path))
+            barred[i] = not standing[i] or shells[-1].stem_holds is False
+            notes.extend(_notes(shells[-1], stated, path))
         elif stated.shape == "wall":
             wall, remarks = look_at_wall(stated, path, wet, oven_dry)
             walls.append(wall)
+            standing[i], barred[i] = not wall.fails, wall.fails
             notes.extend(remarks)
     seen = tuple(shells)
     if not seen:
-        return Structure(None, None, (True,) * len(parts), None, None, None, None, (), tuple(walls)), tuple(notes)
+        return Structure(None, None, tuple(standing), tuple(barred), None, None, None, None, (), tuple(walls)), tuple(notes)
 
     def spare(part: PartStructure) -> float:
         if part.least_thickness_ratio is None:
@@ -459,6 +635,7 @@ def look(
         thickness_ratio=tightest.thickness_ratio,
         least_thickness_ratio=tightest.least_thickness_ratio,
         stands=tuple(standing),
+        barred=tuple(barred),
         thrust_kn_m=max(part.thrust_kn_m for part in seen),
         ring_tension_kn=max(rings) if rings else None,
         meridian_max_kpa=max(part.meridian_max_kpa for part in seen),
@@ -469,17 +646,22 @@ def look(
     return whole, tuple(notes)
 
 
-def _notes(part: PartStructure, path: str) -> list[Note]:
+def _notes(part: PartStructure, stated: Part, path: str) -> list[Note]:
     """What must be said of one part."""
     notes = []
     params: dict[str, Scalar] = {"part": part.id, "taken_as": part.taken_as, "ratio": part.thickness_ratio}
     if not part.shell_stands:
-        params |= {"limit": part.least_thickness_ratio, "least_m": part.least_thickness_m}
-        source = "thrust_line" if part.least_thickness_ratio is not None else "thrust_line_none"
+        source = "thrust_line_none"
+        if part.least_thickness_m is not None:
+            params |= {"limit": part.least_thickness_ratio, "least_m": thick_enough(part.least_thickness_m)}
+            source = "thrust_line" if stated.crown_thickness_m is None else "thrust_line_taper"
         notes.append(Note("not_to_be_built", "warning", f"{path}.thickness_m", params, source))
     elif not part.stands:
         params |= {"thrust_kn_m": part.thrust_kn_m}
-        notes.append(Note("not_to_be_built", "warning", f"{path}.stem_height_m", params, "thrust_stem"))
+        if part.stem_holds is False:
+            notes.append(Note("not_to_be_built", "warning", f"{path}.stem_height_m", params, "thrust_stem"))
+        else:
+            notes.append(Note("not_to_be_built", "warning", "base.beam_width_m", params, "thrust_base_weight"))
     yardstick = CLASSICAL[part.taken_as]
     if part.shell_stands and part.thickness_ratio < yardstick / 2:
         params = {"part": part.id, "ratio": part.thickness_ratio, "limit": yardstick}
@@ -488,10 +670,26 @@ def _notes(part: PartStructure, path: str) -> list[Note]:
     if part.stem_holds:
         notes.append(Note("springing_held", "info", f"{path}.stem_height_m", params, "thrust_stem"))
     elif part.taken_as == "dome":
-        source = "thrust_base" if part.stem_holds is None else "thrust_stem"
-        notes.append(Note("springing_needs_ring", "info", f"{path}.stem_height_m", params, source))
-    elif part.stem_holds is None:
-        notes.append(Note("springing_pushes_base", "info", f"{path}.stem_height_m", params, "thrust_base"))
+        if part.stem_holds is False and part.shell_stands:
+            notes.append(Note("ring_to_be_sized", "caution", f"{path}.stem_height_m", params, "thrust_stem"))
+        elif part.stem_holds is None:
+            notes.append(Note("springing_needs_ring", "info", f"{path}.stem_height_m", params, "thrust_base"))
+    if part.taken_as == "arch" and part.stem_holds is not False:
+        if part.base_holds:
+            notes.append(Note("base_holds_thrust", "info", "base.beam_width_m", params, "thrust_base_weight"))
+        elif part.base_holds is None:
+            source = "thrust_base" if part.base_ratio is None else "thrust_base_weight"
+            notes.append(Note("springing_pushes_base", "info", f"{path}.stem_height_m", params, source))
+    if part.springing_cuts:
+        params = {
+            "part": part.id, "number": part.springing_cuts, "cut_m": part.springing_cut_m, "whole_m": part.springing_length_m,
+        }  # fmt: skip
+        source = "thrust_base" if part.taken_as == "dome" and part.stem_holds is None else "thrust_stem"
+        code = "springing_cut_vault" if part.taken_as == "arch" else "springing_cut"
+        notes.append(Note(code, "info", f"{path}.openings", params, source))
+    if stated.shape == "dome" and stated.crown_opening_m > 0 and stated.crown_closed_by == "glazed":
+        params = {"part": part.id}
+        notes.append(Note("crown_glass_not_checked", "info", f"{path}.crown_closed_by", params, "thrust_line"))
     if part.openings_left_out:
         params = {"part": part.id, "number": part.openings_left_out}
         notes.append(Note("openings_not_checked", "info", f"{path}.openings", params, "thrust_line"))

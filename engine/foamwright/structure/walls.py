@@ -199,6 +199,11 @@ class WallStructure:
     day_height_m: float
     centring_m: float
 
+    @property
+    def fails(self) -> bool:
+        """Whether the gust that was typed topples it and nobody has said what a brace holds."""
+        return self.stands is False and self.brace_spacing_m is None
+
 
 def look_at_wall(
     part: Part, path: str, wet: WetDensity, oven_dry: OvenDryDensity
@@ -257,6 +262,9 @@ def look_at_wall(
         return seen, (Note("wall_holds_gust", "info", f"{path}.wall.gust_m_s", params, "wall_wind"),)
     notes = [Note("wall_topples", "caution", f"{path}.thickness_m", params, "wall_wind")]
     names: dict[str, Scalar] = {"part": part.id}
+    if seen.fails:
+        barred = params | {"gust_m_s": gust}
+        notes.insert(0, Note("not_to_be_built", "warning", f"{path}.wall.brace_kn", barred, "wall_wind"))
     if gust is None:
         notes.append(Note("gust_unasked", "info", f"{path}.wall.gust_m_s", names, "typed"))
     elif wall.brace_kn is None:

@@ -25,10 +25,15 @@ import browsers  # noqa: E402
 import build  # noqa: E402
 import tree  # noqa: E402
 
+from foamwright.project.link import encode  # noqa: E402
+from foamwright.project.model import Opening, Part, Project  # noqa: E402
+
 STOCK = build.BUILD / "stock.html"
 BLOCK = 16_000
 STARTS = 5
 EDITS, MANY = 200, 2000
+#: Parts of the projects whose cost must grow with their number alone, and how often each is edited.
+PARTS, PART_EDITS = (1, 5, 20, 100), 100
 
 READER = {"language": "en", "units": "metric", "digits": "auto", "numbers": "auto"}
 CALLS = [
@@ -90,12 +95,13 @@ MARKS = """
     return {paint: at("first-contentful-paint"), live: at("foamwright-live") ?? at("stock-live"), painted: at("foamwright-painted")};
 """
 
-# From the key stroke to the frame after the one in which the sheets were drawn anew.
+# From the key stroke to the frame after the one in which the sheets were drawn anew. Fields take turns; each counts up by its step.
 EDIT = """
-    const field = document.querySelector('input[data-path="parts[0].inside_diameter_m"]');
-    field.focus();
+    const fields = given.fields.map(({ path, from, step }) => ({ field: document.querySelector(`input[data-path="${path}"]`), from, step }));
     const times = [];
     for (let i = 0; i < given.edits; i++) {
+      const { field, from, step } = fields[i % fields.length];
+      if (document.activeElement !== field) field.focus();
       const drawn = new Promise((resolve) => {
         const observer = new PerformanceObserver((list) => {
           if (list.getEntriesByName("foamwright-edit").length) { observer.disconnect(); resolve(); }
@@ -103,7 +109,7 @@ EDIT = """
         observer.observe({type: "measure"});
       });
       const begun = performance.now();
-      field.value = String(given.from + (i % 40) / 20);
+      field.value = String(from + (i % 40) * step);
       field.dispatchEvent(new InputEvent("input", {bubbles: true}));
       await drawn;
       await new Promise((resolve) => requestAnimationFrame(() => { const {port1, port2} = new MessageChannel(); port1.onmessage = resolve; port2.postMessage(0); }));
@@ -197,6 +203,46 @@ def start_times(browser: browsers.Browser, path: Path) -> dict[str, list[float]]
     return found
 
 
+def settlement(count: int) -> Project:
+    """Domes of two profiles, vaults and walls in rows, none like another, each with three openings."""
+    dome = (Opening(), Opening(form="round", sill_m=1.2, azimuth_deg=90.0), Opening(form="round", sill_m=1.2, azimuth_deg=200.0))
+    vault = (Opening(face="end_a"), Opening(form="round", sill_m=1.2, face="end_b"), Opening(form="round", diameter_m=0.4, sill_m=0.6, face="side_a"))
+    wall = (Opening(side=1), Opening(form="round", sill_m=1.2, side=2), Opening(form="round", sill_m=1.0, side=3))
+    parts = []
+    for i in range(count):
+        name, at, more = f"part-{i + 1}", (20.0 * (i % 10), 20.0 * (i // 10)), i / 100
+        parts.append(
+            (
+                Part(id=name, at_m=at, inside_diameter_m=5 + more, openings=dome),
+                Part(id=name, at_m=at, shape="vault", profile="semicircle", inside_span_m=3.6 + more, openings=vault),
+                Part(id=name, at_m=at, shape="wall", length_m=5 + more, openings=wall),
+                Part(id=name, at_m=at, profile="catenary", rise_m=3 + more, openings=dome),
+            )[i % 4]
+        )
+    return Project(parts=tuple(parts))
+
+
+def part_times(name: str, count: int) -> list[float]:
+    """Edits of one part's thickness and of one opening's width in turn, while the other parts stay as they are."""
+    browser = browsers.start(name)
+    try:
+        browser.open(build.PAGE, f"p={encode(settlement(count))}")
+        browser.wait_for("html[data-live]", 120)
+        browser.wait_for(f'input[data-path="parts[{count - 1}].thickness_m"]', 120)
+        browser.wait_for("html[data-calm]", 120)
+        fields = [
+            {"path": "parts[0].thickness_m", "from": 20, "step": 0.05},
+            {"path": "parts[0].openings[0].width_m", "from": 0.8, "step": 0.005},
+        ]
+        return list(browser.evaluate(EDIT, {"edits": PART_EDITS, "fields": fields, "pause": 40}))
+    finally:
+        browser.quit()
+
+
+def _width(start: float) -> list[dict[str, object]]:
+    return [{"path": "parts[0].inside_diameter_m", "from": start, "step": 0.05}]
+
+
 def measure(name: str) -> dict[str, str]:
     rows = {}
     browser = browsers.start(name)
@@ -208,12 +254,12 @@ def measure(name: str) -> dict[str, str]:
         rows["first estimate painted (made at build time), ms"] = middle(ours["painted"])
         rows["first live estimate, ms"] = middle(ours["live"])
         rows["first live estimate / stock"] = f"{statistics.median(ours['live']) / statistics.median(stock):.2f}"
-        spaced = browser.evaluate(EDIT, {"edits": EDITS, "from": 5, "pause": 40})
+        spaced = browser.evaluate(EDIT, {"edits": EDITS, "fields": _width(5), "pause": 40})
         rows[f"edit to repaint over {EDITS}: p50, ms"] = middle(spaced)
         rows["edit to repaint: p95, ms"] = f"{statistics.quantiles(spaced, n=20)[-1]:.0f}"
         after_few = resident(browser)
         for at in range(0, MANY - EDITS, 200):
-            browser.evaluate(EDIT, {"edits": 200, "from": 5 + at / 10000, "pause": 0})
+            browser.evaluate(EDIT, {"edits": 200, "fields": _width(5 + at / 10000), "pause": 0})
         after_many = resident(browser)
         if after_few and after_many:
             rows[f"memory of the page's process after {EDITS} edits, MB"] = f"{after_few / 1e6:.0f}"
@@ -226,6 +272,11 @@ def measure(name: str) -> dict[str, str]:
         rows["one sheet computed and worded, ms"], rows["every sheet, ms"] = (f"{value:.1f}" for value in inside)
     finally:
         browser.quit()
+    for count in PARTS:
+        times = part_times(name, count)
+        label = "1 part" if count == 1 else f"{count} parts"
+        rows[f"{label}, 3 openings each: edit of one part to repaint, p50, ms"] = middle(times)
+        rows[f"{label}: p95, ms"] = f"{statistics.quantiles(times, n=20)[-1]:.0f}"
     return rows
 
 
