@@ -5,9 +5,10 @@ import { forgetAddress, fromAddress, openCode, openWith } from "./ui/arrive.js";
 import { fetchView, line, rest, wanted } from "./ui/change.js";
 import { listen } from "./ui/hands.js";
 import { History } from "./ui/history.js";
-import { carried, carry, damaged, listSaved, saveSoon } from "./ui/keep.js";
+import { bringDiary, carried, carry, damaged, listSaved, saveSoon } from "./ui/keep.js";
 import { tell } from "./ui/notices.js";
 import { light, setMode } from "./ui/reader.js";
+import { fetchSite, openSite, siteAddress } from "./ui/site.js";
 import { render, useFurniture, useView } from "./ui/show.js";
 import { FRESH, later, PAUSE, root, state, timers, wishes } from "./ui/state.js";
 import { keepPreferences, Store } from "./ui/store.js";
@@ -84,7 +85,7 @@ async function start() {
   // a saved copy of the page brings what was drawn when it was saved
   root.replaceChildren();
   const html = document.documentElement;
-  for (const name of ["live", "calm", "drawer", "print", "mode"]) delete html.dataset[name];
+  for (const name of ["live", "calm", "drawer", "place", "print", "mode"]) delete html.dataset[name];
   document.getElementById("boot-failed").hidden = true;
   light(state.light);
   listen();
@@ -136,6 +137,8 @@ async function start() {
     useFurniture(good.furniture);
     useView(good.view, { all: true });
   } else if (paint) state.progress = say("computing");
+  const site = link ? null : siteAddress();
+  if (site && state.mode !== "read") openSite(site.tool);
   firstPaint();
   carry();
 
@@ -174,7 +177,9 @@ async function start() {
     if (!link.reading) forgetAddress();
     if (!state.view) await line.run(null, () => fetchView(null));
   }
+  if (state.site) fetchSite();
   await listSaved().catch(() => {});
+  if (kept && state.id === kept.id) await bringDiary(kept.unsaved ? kept.diary : brought?.id === kept.id ? brought.diary : null);
   if (kept?.unsaved) saveSoon();
   else if (brought) await offerBrought(brought);
   isLive();
@@ -188,7 +193,7 @@ async function offerBrought(brought) {
   if (seen.includes(brought.id) || state.saved.some(({ id }) => id === brought.id)) return;
   wishes.seen = [...seen, brought.id].slice(-20);
   keepPreferences(wishes);
-  await openWith("open_file", { text: brought.text }, { title: say("came_by_file") });
+  await openWith("open_file", { text: brought.text }, { title: say("came_by_file"), diary: brought.diary });
 }
 
 // What is on the page already is confirmed where it is in sight; the rest follows.

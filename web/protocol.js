@@ -22,6 +22,13 @@ export const OPS = Object.freeze([
   "open_code",
   "open_file",
   "try_catalog",
+  "site",
+  "judge",
+  "enter",
+  "strike",
+  "diary_out",
+  "diary_in",
+  "take",
 ]);
 
 // Answered by the worker itself, in an engine that was booted with {probe: true} alone: tests look inside with it.

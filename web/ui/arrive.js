@@ -12,7 +12,7 @@ import { say } from "./words.js";
 
 // A code or a file has been read: never over the project at hand without asking.
 // `reading`: to be read, not edited; `readFirst`: the same, where nothing else is at hand.
-export async function offer(found, { reading = false, readFirst = false, title }) {
+export async function offer(found, { reading = false, readFirst = false, title, diary }) {
   if (found.outcome !== "taken") {
     tell("offer", { title: say("not_opened"), texts: found.summary ? [found.summary] : [], points: (found.problems ?? []).map(({ text }) => text), tone: "warning", focus: true });
     render();
@@ -24,7 +24,7 @@ export async function offer(found, { reading = false, readFirst = false, title }
     render();
     return;
   }
-  const fresh = { id: newId(), text: found.project, name: found.name };
+  const fresh = { id: newId(), text: found.project, name: found.name, diary };
   const problems = (found.problems ?? []).map(({ text }) => text);
   if (!atHand()) {
     state.readFirst = reading || readFirst;
@@ -106,8 +106,12 @@ export async function saveFile() {
   } catch {
     // the text as it stands is a project file
   }
+  download(name, text, "application/json");
+}
+
+export function download(name, text, type) {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  link.href = URL.createObjectURL(new Blob([text], { type }));
   link.download = name;
   document.body.append(link);
   link.click();

@@ -5,6 +5,7 @@ import { h } from "./dom.js";
 import { drawer } from "./drawers.js";
 import { eachField, entry } from "./fields.js";
 import { icon } from "./icons.js";
+import { sitePage } from "./tools.js";
 import { say } from "./words.js";
 
 export const NAME = "Foamwright";
@@ -17,7 +18,7 @@ export function page(state) {
     h("a", { key: "skip", class: "skip", href: "#main", "data-do": "skip" }, say("skip")),
     top(state, reading),
     bar(state, reading),
-    notices(state),
+    state.site ? sitePage({ notices: notices(state), progress: state.bootFailed ? "" : state.progress }) : notices(state),
     h("main", { key: "main", id: "main", tabindex: "-1" }, view || state.sheets.length ? body(state, reading) : waiting(state)),
     foot(state),
     drawer(state),
@@ -91,6 +92,7 @@ function bar(state, reading) {
             h("button", { type: "button", key: "undo", class: "tool", "data-do": "undo", "aria-disabled": String(!state.canUndo), "aria-label": say("undo"), title: say("undo") }, icon("undo")),
             h("button", { type: "button", key: "redo", class: "tool", "data-do": "redo", "aria-disabled": String(!state.canRedo), "aria-label": say("redo"), title: say("redo") }, icon("redo")),
             h("button", { type: "button", key: "send", class: "tool", "data-do": "open", "data-drawer": "send", "aria-expanded": String(state.drawer?.name === "send") }, icon("send"), h("span", {}, say("send"))),
+            h("button", { type: "button", key: "site", class: "tool", "data-do": "site" }, icon("site"), h("span", {}, say("site"))),
           ],
       h("button", { type: "button", key: "menu", class: "tool", "data-do": "open", "data-drawer": "menu", "aria-expanded": String(state.drawer?.name === "menu") }, icon("menu"), h("span", {}, say("menu"))),
     ),

@@ -7,6 +7,7 @@ import { beside, damaged, listSaved, lookForOthers, save } from "./keep.js";
 import { drop, tell } from "./notices.js";
 import { closeDrawer, copyFrom, fetchSend, goTo, goToSection, goToSheet, land, openDrawer, openSend, openWhy } from "./places.js";
 import { backToEditing, light, print, read, tryCatalog, useReader } from "./reader.js";
+import { followAddress, lookForEntries, siteActs, takeDiary, typeSite } from "./site.js";
 import { announce, fitDrawings, fitStrip, isField, render, settle } from "./show.js";
 import { FRESH, root, state, timers, wishes } from "./state.js";
 import { keepPreferences } from "./store.js";
@@ -26,6 +27,7 @@ function typeBag(path, text) {
 }
 
 const acts = {
+  ...siteActs,
   skip: () => land(document.getElementById("main")),
   undo: () => step("undo"),
   redo: () => step("redo"),
@@ -139,7 +141,7 @@ const acts = {
   },
   delete: async ({ id }) => {
     const record = await state.store?.get(id).catch(() => null);
-    await state.store?.remove(id);
+    const diary = await state.store?.remove(id);
     await listSaved();
     if (id === state.id) {
       clearTimeout(timers.save);
@@ -156,6 +158,7 @@ const acts = {
             drop("deleted");
             if (!record) return;
             await state.store.put({ ...record }, record.revision ?? 0, false);
+            await state.store.addEntries(id, diary ?? []);
             await listSaved();
             render();
           },
@@ -198,7 +201,8 @@ export function listen() {
     const { path, kind } = target.dataset;
     if (!path || target.localName === "select") return;
     state.lastInput = performance.now();
-    if (kind === "bag") typeBag(path, target.value);
+    if (target.closest(".on-site")) typeSite(path, target.value);
+    else if (kind === "bag") typeBag(path, target.value);
     else edit(path, target.value);
   });
 
@@ -216,6 +220,7 @@ export function listen() {
       keepPreferences(wishes);
       fetchSend();
     } else if (target.type === "file") takeFile(target);
+    else if (path && target.closest(".on-site")) typeSite(path, target.value);
     else if (path && target.localName === "select") {
       state.visits += 1;
       const typed = { text: target.value, problem: null, readings: null, shown: false };
@@ -251,6 +256,7 @@ export function listen() {
       return;
     }
     if (!(event.ctrlKey || event.metaKey) || event.altKey || state.mode === "read") return;
+    if (state.site) return;
     const key = event.key.toLowerCase();
     const own = /^(?:INPUT|TEXTAREA)$/.test(event.target.nodeName) && !event.target.dataset.path;
     if (own || (key !== "z" && key !== "y")) return;
@@ -261,14 +267,15 @@ export function listen() {
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "hidden") {
       if (state.kept === "saving") save();
-    } else lookForOthers();
+    } else lookAround();
   });
-  addEventListener("focus", () => lookForOthers());
+  addEventListener("focus", lookAround);
   addEventListener("pagehide", () => {
     if (state.kept === "saving") save();
   });
   addEventListener("hashchange", () => {
     const found = fromAddress();
+    followAddress();
     if (found) arrive(found);
   });
   addEventListener("resize", () => {
@@ -281,6 +288,11 @@ export function listen() {
     state.wide = wide.matches;
     render();
   });
+}
+
+function lookAround() {
+  lookForOthers();
+  lookForEntries();
 }
 
 // A gloved finger beside a dimension means that dimension.
@@ -307,6 +319,7 @@ async function takeFile(input) {
   input.value = "";
   closeDrawer({ focus: false });
   if (input.id === "open-catalog") tryCatalog(text);
+  else if (input.id === "diary-in") takeDiary(text);
   else openFile(text);
 }
 

@@ -12,7 +12,9 @@ import { say } from "./words.js";
 // The page itself carries the project, so that a saved copy of the page opens with it.
 export function carry() {
   const holder = document.getElementById("carried");
-  if (holder && state.id) holder.textContent = JSON.stringify({ id: state.id, text: state.text }).replaceAll("<", "\\u003c");
+  if (!holder || !state.id) return;
+  const diary = state.diary.of === state.id && state.diary.entries.length ? state.diary.entries : undefined;
+  holder.textContent = JSON.stringify({ id: state.id, text: state.text, diary }).replaceAll("<", "\\u003c");
 }
 
 export function carried() {
@@ -101,16 +103,33 @@ function conflict(theirs) {
       {
         act: "both",
         label: say("conflict_both"),
-        run: () => {
+        run: async () => {
+          const { entries } = state.diary;
           state.id = newId();
           state.revision = 0;
           drop("conflict");
-          save();
+          await save();
+          await bringDiary(entries);
         },
       },
     ],
   });
   render();
+}
+
+// Entries that come along with a project are put down beside those that are there.
+export async function bringDiary(entries) {
+  const { id } = state;
+  if (Array.isArray(entries) && entries.length && id) {
+    const sound = entries.filter((entry) => typeof entry?.id === "string");
+    if (state.store) await state.store.addEntries(id, sound).catch(() => {});
+    else state.diary = { of: id, entries: sound };
+  }
+  if (state.store) {
+    const found = await state.store.diary(id).catch(() => null);
+    if (found && state.id === id) state.diary = { of: id, entries: found };
+  }
+  carry();
 }
 
 export async function lookForOthers() {
@@ -166,7 +185,8 @@ export function beside(record, { guest = false } = {}) {
       useView(view, { all: true });
       if (!guest && record.id && state.store && record.revision) await state.store.makeCurrent(record.id).catch(() => {});
       else if (!guest && record.id) saveSoon();
-      if (!guest) carry();
+      state.diary = { of: state.id, entries: [] };
+      if (!guest) await bringDiary(record.diary);
       await listSaved().catch(() => {});
       render({ force: true });
       scrollTo(0, 0);

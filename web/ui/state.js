@@ -51,6 +51,8 @@ export const state = {
   story: new History(), // the steps that can be undone
   complete: "", // the project text that all sheets on the page belong to
   readFirst: false, // a project that came to be read, until somebody wants to change it
+  diary: { of: null, entries: [] }, // entries of the project `of`
+  site: null, // the site view while it is open, see site.js
   guestOf: null, // whose project stands behind one that is only read
   // hands
   lastInput: 0, // when somebody last typed

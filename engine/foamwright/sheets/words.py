@@ -253,4 +253,48 @@ WORDS: Final[dict[str, Message]] = {
     "more": N_("More figures and notes"),
     # NOTE: The same button, once the rest is shown.
     "less": N_("Fewer figures and notes"),
+    # NOTE: Button, short: opens the view for use on the building site, with a wet thumb and in the sun.
+    "site": N_("On site"),
+    # NOTE: Button, short, with an arrow back: leaves the site view and goes back to the estimate.
+    "site_leave": N_("Estimate"),
+    # NOTE: Button, short, with an arrow back: from one tool of the site view to the list of all.
+    "site_tools": N_("All tools"),
+    # NOTE: Shown until the site view is there.
+    "site_opening": N_("Opening the diary…"),
+    # NOTE: Large button of the site view: puts the entry down in the diary.
+    "site_save": N_("Save"),
+    # NOTE: Said once an entry is on the disk, and never before.
+    "site_saved": N_("Saved"),
+    # NOTE: Button beside an entry of the diary: it no longer counts, and stays to be seen.
+    "site_strike": N_("Undo"),
+    # NOTE: Beside an entry of the diary that no longer counts.
+    "site_struck": N_("Struck out"),
+    # NOTE: Heading over the list of entries.
+    "site_log": N_("Diary"),
+    # NOTE: In place of the list of entries.
+    "site_none": N_("Nothing is entered yet. Everything saved here stays on this device, also when the browser is closed."),
+    # NOTE: Button under the newest entries.
+    "site_all": N_("Show the whole diary"),
+    # NOTE: Heading: what the diary says beside the estimate, and what could be changed in it.
+    "site_learn": N_("What was learnt"),
+    # NOTE: Large button: puts the measured values into the project. Can be undone.
+    "site_take": N_("Take into the estimate"),
+    # NOTE: Notice, followed by what has changed.
+    "site_taken": N_("Taken into the estimate. Undo brings back what stood there."),
+    # NOTE: Heading over the buttons that write the diary to a file and read one.
+    "site_files": N_("Two phones"),
+    # NOTE: Under that heading.
+    "site_files_words": N_("Write the diary to a file, send it to the other phone and read it there. Entries that are there already are not doubled. The diary is in no link and in no project file; a copy of this page that you save carries it."),
+    # NOTE: Button.
+    "site_out": N_("Write the diary to a file (CSV)"),
+    # NOTE: Button: opens a file.
+    "site_in": N_("Read a diary from a file (CSV)"),
+    # NOTE: Notice, followed by how many entries were new.
+    "site_in_taken": N_("The other diary is read in"),
+    # NOTE: Notice.
+    "site_failed": N_("This entry could not be saved on this device"),
+    # NOTE: Notice.
+    "site_failed_words": N_("It is still here: copy it and keep it somewhere safe before you close the page."),
+    # NOTE: Button.
+    "site_copy": N_("Copy the entry"),
 }
