@@ -78,12 +78,12 @@ function one(site, tool) {
     others.map(({ text }) => h("p", { key: `other-${text}`, class: "error" }, icon("warning"), h("span", {}, text))),
     h("div", { key: "verdict", class: "verdict-place", role: "status" }, judged?.verdict && verdict(judged.verdict, stale)),
     judged && !stale && !saved && question(judged),
-    saved && done(site, saved),
     tool.fields.length > 0 &&
       h(
         "div",
         { key: "save", class: "site-save" },
-        h("button", { type: "button", class: "first big", "data-do": "site-save", "aria-disabled": site.busy ? "true" : null }, say("site_save")),
+        saved && done(site, saved),
+        h("button", { type: "button", key: "button", class: "first big", "data-do": "site-save", "aria-disabled": site.busy ? "true" : null }, say("site_save")),
       ),
     judged && !saved && part("judged", judged.blocks),
     part("blocks", tool.blocks),
