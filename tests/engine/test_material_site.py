@@ -13,8 +13,9 @@ from foamwright.material import mix as plain
 from foamwright.material.blend import Addition
 from foamwright.material.density import FoamDensity, OvenDryDensity, WetDensity
 from foamwright.material.mix import from_parts
-from foamwright.material.remark import REMARK_CODES, Remark
+from foamwright.project.codes import NOTE_CODES
 from foamwright.project.model import MIX_QUANTITIES, Mix
+from foamwright.project.notes import Note
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from properties import cases
@@ -226,7 +227,7 @@ def test_rows_are_published_ones_or_between(wet: float, dry: float) -> None:
         first = 0.0 if table.mode == "class" else first
         outside = not first <= asked <= table.points[-1][0]
         assert (row.note == "expect_outside_published") == outside
-    assert {n.code for n in notes} <= REMARK_CODES
+    assert {n.code for n in notes} <= NOTE_CODES
 
 
 @given(st.floats(300, 1000), st.floats(0, 300))
@@ -677,4 +678,4 @@ def test_wild_drying_is_answered(a: float, b: float, sides: int) -> None:
 def test_codes_are_held() -> None:
     """A code that is not listed is refused."""
     with pytest.raises(ValueError, match="not listed"):
-        Remark(code="made_up")
+        Note("made_up")

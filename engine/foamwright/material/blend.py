@@ -18,10 +18,9 @@ from foamwright.material.density import (
     OvenDryDensity,
     WetDensity,
 )
-from foamwright.material.mix import AGREEMENT, UNIT_YIELD_L, MixResult, Row, _eliminate
-from foamwright.material.mix import _remarks as plain
+from foamwright.material.mix import AGREEMENT, UNIT_YIELD_L, MixResult, Row, eliminate
+from foamwright.material.mix import remarks as plain
 from foamwright.material.mix import solve as solve_plain
-from foamwright.material.remark import remark
 from foamwright.project.model import MIX_QUANTITIES, Mix
 from foamwright.project.notes import Note, Problem, Scalar
 
@@ -337,7 +336,7 @@ def solve(
     if not sized:
         equations["yield_l"] = UNIT_YIELD_L
     c, y = _sum(additions, "cement"), _sum(additions, "yield")
-    unknowns = _eliminate(
+    unknowns = eliminate(
         [
             _closure(mix.cement_density_kg_m3, c, y),
             *(_row(name, value, c, y) for name, value in equations.items()),
@@ -454,15 +453,15 @@ def _remarks(result: BlendResult) -> tuple[Note, ...]:
     wet: float = result.mix.wet_density_kg_m3
     if "sand" in kinds and wet < SAND_FROM:
         params: dict[str, Scalar] = {"value": wet, "limit": SAND_FROM}
-        notes.append(remark("sand_in_light_mix", "info", "mix.additions", "concrete_society", params))
+        notes.append(Note("sand_in_light_mix", "info", "mix.additions", params, "concrete_society"))
     if "accelerator" in kinds:
-        notes.append(remark("accelerator_chloride", "caution", "mix.additions", "en_206_chloride"))
+        notes.append(Note("accelerator_chloride", "caution", "mix.additions", {}, "en_206_chloride"))
     if kinds:
         params = {"kinds": ",".join(sorted(kinds))}
         notes.append(
-            remark("additions_not_published", "info", "mix.additions", "derived_tables_neat", params)
+            Note("additions_not_published", "info", "mix.additions", params, "derived_tables_neat")
         )
     if result.mix.water_l < 0.1 * result.effective_water_l:
         params = {"free_water_l": result.free_water_l}
-        notes.append(remark("addition_water_covers", "caution", "mix.additions", "arithmetic", params))
+        notes.append(Note("addition_water_covers", "caution", "mix.additions", params, "arithmetic"))
     return tuple(notes)

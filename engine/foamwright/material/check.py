@@ -12,7 +12,6 @@ from attrs import frozen
 from foamwright.material.density import FoamDensity, WetDensity
 from foamwright.material.foam import wet_density_at
 from foamwright.material.mix import MixResult
-from foamwright.material.remark import remark
 from foamwright.project.notes import Note, Problem, Scalar
 
 #: How far the wet density may be off and still be poured (common practice, no source) [-].
@@ -471,36 +470,36 @@ def correct(
 
     params: dict[str, Scalar]
     if drum.falling:
-        notes.append(remark("batch_height_falling", "warning", "check.falling", "practice_falling"))
+        notes.append(Note("batch_height_falling", "warning", "check.falling", {}, "practice_falling"))
     if not drum.foam_ok:
-        notes.append(remark("foam_failed", "warning", "check.foam_ok", "practice_foam_failed"))
+        notes.append(Note("foam_failed", "warning", "check.foam_ok", {}, "practice_foam_failed"))
     if notes:
         if density < target:
-            notes.append(remark("slurry_cures_no_foam", "warning", "check", "practice_foam_failed"))
+            notes.append(Note("slurry_cures_no_foam", "warning", "check", {}, "practice_foam_failed"))
         return answer("do_not_pour", "height_falling" if drum.falling else "foam_failed"), (), tuple(notes)
     if not min(foam, target) <= density <= max(slurry, target):
         # Lighter than foam or heavier than slurry, this batch cannot be: the reading is asked about.
         params = {"value": density, "low": foam, "high": slurry}
-        notes.append(remark("reading_doubtful", "warning", "check.gross_kg", "arithmetic", params))
+        notes.append(Note("reading_doubtful", "warning", "check.gross_kg", params, "arithmetic"))
         return answer("weigh_again", "reading_doubtful"), (), tuple(notes)
     allowed = max(within, 0.0) * target
     uncertain = reading.uncertainty_kg_m3
     if abs(density - target) <= allowed:
         if abs(density - target) + uncertain > allowed:
             params = {"uncertainty_kg_m3": uncertain, "allowed_kg_m3": allowed}
-            notes.append(remark("bucket_cannot_tell", "info", "check", "jcgm_100", params))
+            notes.append(Note("bucket_cannot_tell", "info", "check", params, "jcgm_100"))
         return answer("pour", ""), (), tuple(notes)
     if abs(density - target) - uncertain <= allowed and uncertain > allowed:
         params = {"uncertainty_kg_m3": uncertain, "allowed_kg_m3": allowed}
-        notes.append(remark("bucket_cannot_tell", "caution", "check", "jcgm_100", params))
+        notes.append(Note("bucket_cannot_tell", "caution", "check", params, "jcgm_100"))
         return answer("weigh_again", "bucket_cannot_tell"), (), tuple(notes)
     if drum.minutes > latest:
         params = {"minutes": drum.minutes, "latest": latest}
-        notes.append(remark("batch_too_late", "warning", "check.minutes", "practice_latest", params))
+        notes.append(Note("batch_too_late", "warning", "check.minutes", params, "practice_latest"))
         return answer("do_not_pour", "too_late"), (), tuple(notes)
     if not foam < target < slurry:
         params = {"target": target, "foam": foam, "slurry": slurry}
-        notes.append(remark("correction_out_of_reach", "warning", "check", "arithmetic", params))
+        notes.append(Note("correction_out_of_reach", "warning", "check", params, "arithmetic"))
         return answer("do_not_pour", "out_of_reach"), (), tuple(notes)
 
     def needed(wet: float) -> float:
@@ -519,14 +518,14 @@ def correct(
     else:
         correction = answer("add_slurry", "", slurry_l=needed(density), ends=ends)
         # The foam is said to be good; whether too much of it went in, or it grew, is not seen here.
-        notes.append(remark("slurry_cures_no_foam", "caution", "check.foam_ok", "practice_foam_failed"))
+        notes.append(Note("slurry_cures_no_foam", "caution", "check.foam_ok", {}, "practice_foam_failed"))
     if correction.take_out_l > 0:
         params = {"take_out_l": correction.take_out_l, "usable_l": drum.usable_l}
-        notes.append(remark("take_out_first", "caution", "check.usable_l", "arithmetic", params))
+        notes.append(Note("take_out_first", "caution", "check.usable_l", params, "arithmetic"))
     added = correction.foam_l + correction.slurry_l
     if added > LARGE * litres:
         params = {"share": added / litres, "limit": LARGE}
-        notes.append(remark("correction_large", "caution", "check", "practice_correction", params))
+        notes.append(Note("correction_large", "caution", "check", params, "practice_correction"))
     return correction, (), tuple(notes)
 
 

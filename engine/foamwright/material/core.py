@@ -12,7 +12,6 @@ from attrs import frozen
 
 from foamwright.material.blend import BlendResult
 from foamwright.material.mix import MixResult
-from foamwright.material.remark import remark
 from foamwright.project.notes import Note, Problem, Scalar, Severity
 
 #: Specific heat of water at 25 degrees C [kJ/(kg K)], and that of solids by the 0.22 of ACI 305R (from memory).
@@ -332,9 +331,9 @@ def core(
         middle * 86400 / (thickness / 2) ** 2,
         *(lift / (273.15 + mix_c) for lift in lifts),
     )
-    notes = [remark("heat_from_memory", "info", "core", "heats_of_hydration")]
+    notes = [Note("heat_from_memory", "info", "core", {}, "heats_of_hydration")]
     if peaks[1] > HOTTEST:
         params: dict[str, Scalar] = {"low": peaks[0], "high": peaks[1], "limit": HOTTEST}
         severity: Severity = "warning" if peaks[0] > HOTTEST else "caution"
-        notes.append(remark("core_hot", severity, "core.thickness_m", "aci_201_2r", params))
+        notes.append(Note("core_hot", severity, "core.thickness_m", params, "aci_201_2r"))
     return result, (), tuple(notes)

@@ -9,7 +9,7 @@ from foamwright.material.blend import BlendResult
 from foamwright.material.density import HYDRATED, WATER
 from foamwright.material.expect import IN_USE
 from foamwright.material.mix import MixResult
-from foamwright.material.remark import Row, remark
+from foamwright.material.row import Row
 from foamwright.project.notes import Note, Problem, Scalar
 
 #: Water that cement binds for good over its mass: a fifth by ASTM C869-91 (R1999), footnote A; a
@@ -192,7 +192,7 @@ def dry(
         days[1],
     )
     params: dict[str, Scalar] = {"low": days[0], "high": days[1], "thickness_m": thickness}
-    return result, (), (remark("drying_rough", "caution", "drying", "cadiergues", params),)
+    return result, (), (Note("drying_rough", "caution", "drying", params, "cadiergues"),)
 
 
 def weights(

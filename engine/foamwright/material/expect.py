@@ -11,7 +11,7 @@ from attrs import frozen
 
 from foamwright.data import load
 from foamwright.material.density import OvenDryDensity, WetDensity
-from foamwright.material.remark import Row, remark
+from foamwright.material.row import Row
 from foamwright.project.notes import Note, Scalar
 
 _DATA: Final[dict[str, Any]] = load("expected")
@@ -234,7 +234,7 @@ def expect(
         rows.append(row)
     for quantity, sources in outside.items():
         params: dict[str, Scalar] = {"quantity": quantity, "sources": sources, **densities}
-        notes.append(remark("expect_outside_published", "caution", "mix", "arithmetic", params))
+        notes.append(Note("expect_outside_published", "caution", "mix", params, "arithmetic"))
     trade = (RESISTANCE / TRADE_R[1], RESISTANCE / TRADE_R[0])
     rows.append(Row("conductivity_w_mk", *trade, "practice_trade_r", "-", "trade_r_value"))
     notes.append(_trade())
@@ -293,4 +293,4 @@ def _trade() -> Note:
         "density_low": TRADE_DENSITIES[0],
         "density_high": TRADE_DENSITIES[1],
     }
-    return remark("trade_r_value", "caution", "mix", "practice_trade_r", params)
+    return Note("trade_r_value", "caution", "mix", params, "practice_trade_r")

@@ -261,7 +261,7 @@ def solve(mix: Mix) -> tuple[MixResult | None, tuple[Problem, ...], tuple[Note, 
     equations = {name: stated[name] for name in chosen}
     if not sized:
         equations["yield_l"] = UNIT_YIELD_L
-    unknowns = _eliminate(
+    unknowns = eliminate(
         [
             [1 / mix.cement_density_kg_m3, 1 / WATER, 0, 1, -1, 0],
             *(_EQUATIONS[name](value) for name, value in equations.items()),
@@ -285,7 +285,7 @@ def solve(mix: Mix) -> tuple[MixResult | None, tuple[Problem, ...], tuple[Note, 
             )
     if problems:
         return None, tuple(problems), ()
-    return result, (), _remarks(result)
+    return result, (), remarks(result)
 
 
 def _too_little(chosen: tuple[str, ...], needed: int) -> Problem:
@@ -335,8 +335,26 @@ def _independent(names: tuple[str, ...]) -> tuple[tuple[str, ...], tuple[str, ..
     return tuple(chosen), tuple(spare)
 
 
-def _eliminate(rows: list[Row]) -> Row | None:
-    """Solve linear equations by elimination with the largest pivot; None where they do not settle."""
+def eliminate(rows: list[Row]) -> Row | None:
+    """Solve linear equations by elimination with the largest pivot.
+
+    Source: arithmetic.
+
+    Parameters
+    ----------
+    rows : list of list of float
+        Coefficients of each equation, then its right side [-]
+
+    Returns
+    -------
+    list of float or None
+        The unknowns in order; none where the equations do not settle them [-]
+
+    Examples
+    --------
+    >>> eliminate([[1.0, 1.0, 3.0], [1.0, -1.0, 1.0]])
+    [2.0, 1.0]
+    """
     rows = [[v / max(abs(w) for w in row[:-1]) for v in row] for row in rows]
     size = len(rows)
     for i in range(size):
@@ -382,8 +400,27 @@ def _impossible(
     return None
 
 
-def _remarks(result: MixResult) -> tuple[Note, ...]:
-    """Say which figures lie outside what was published or is common."""
+def remarks(result: MixResult) -> tuple[Note, ...]:
+    """Say which figures of a batch lie outside what was published or is common.
+
+    Source: ACI 523.3R-14, abstract (wet density); common practice, no source (water over cement,
+    foam); ASTM C796, from memory (foam).
+
+    Parameters
+    ----------
+    result : MixResult
+        The batch [-]
+
+    Returns
+    -------
+    tuple of Note
+        What lies outside, none where nothing does [-]
+
+    Examples
+    --------
+    >>> [note.code for note in remarks(solve(Mix())[0])]
+    ['foam_density_outside_common']
+    """
     checks: tuple[tuple[str, str, float, tuple[float, float], str], ...] = (
         ("wet_density_outside_published", "wet_density_kg_m3", result.wet_density_kg_m3, WET_PUBLISHED, "aci_523_3r_14"),
         ("water_cement_outside_common", "water_cement_ratio", result.water_cement_ratio, RATIO_COMMON, "practice_water_cement"),

@@ -11,7 +11,7 @@ from attrs import frozen
 
 from foamwright.material.density import OvenDryDensity, WetDensity
 from foamwright.material.expect import expect
-from foamwright.material.remark import Row, remark
+from foamwright.material.row import Row
 from foamwright.project.notes import Note, Problem, Scalar
 
 #: Coefficient s by class of cement (EN 1992-1-1:2004, 3.1.2(6)) [-].
@@ -321,7 +321,7 @@ def ages(
         equivalent[-1],
         factors,
     )
-    notes = [remark("made_for_dense_concrete", "info", "strength", "en_1992_b10")]
+    notes = [Note("made_for_dense_concrete", "info", "strength", {}, "en_1992_b10")]
     outside = [t for _, t in history if not TEMPERATURES[0] <= t <= TEMPERATURES[1]]
     if outside:
         params: dict[str, Scalar] = {
@@ -330,7 +330,7 @@ def ages(
             "high": TEMPERATURES[1],
         }
         notes.append(
-            remark("temperature_outside_range", "caution", "strength.history", "en_1992_b10", params)
+            Note("temperature_outside_range", "caution", "strength.history", params, "en_1992_b10")
         )
     return result, (), tuple(notes)
 
@@ -396,7 +396,7 @@ def seven_days() -> tuple[tuple[Row, ...], tuple[Note, ...]]:
     rows.append(Row(quantity, 7 / (4 + 0.85 * 7), 7 / (4 + 0.85 * 7), "aci_209r", "-", note))
     params: dict[str, Scalar] = {"low": min(r.low for r in rows[1:]), "high": max(r.high for r in rows[1:])}
     params["practice"] = SEVEN_DAYS
-    return tuple(rows), (remark("seven_days_differ", "info", "strength", "practice_seven_days", params),)
+    return tuple(rows), (Note("seven_days_differ", "info", "strength", params, "practice_seven_days"),)
 
 
 def touch(
@@ -444,7 +444,7 @@ def touch(
         high = min(max(practice[1], curve), LONGEST_D)
         stages.append(Stage(name, min(low, high), high, curve, part, *practice))
         before = stages[-1].low_days
-    return tuple(stages), (), (remark("made_for_dense_concrete", "caution", "strength", "en_1992_3_2"),)
+    return tuple(stages), (), (Note("made_for_dense_concrete", "caution", "strength", {}, "en_1992_3_2"),)
 
 
 def factor(count: int) -> float:
@@ -539,7 +539,7 @@ def crushed(
         if characteristic <= 0:
             params: dict[str, Scalar] = {"value": characteristic, "count": count}
             notes.append(
-                remark("characteristic_not_positive", "caution", "strength.specimens", "en_1990_d7", params)
+                Note("characteristic_not_positive", "caution", "strength.specimens", params, "en_1990_d7")
             )
             characteristic = 0.0
         if min(strengths) > 0:
@@ -549,7 +549,7 @@ def crushed(
             logarithmic = math.exp(middle - k * spread)
     else:
         params = {"count": count, "least": 3}
-        notes.append(remark("few_specimens", "caution", "strength.specimens", "en_1990_d7", params))
+        notes.append(Note("few_specimens", "caution", "strength.specimens", params, "en_1990_d7"))
     against: list[Row] = []
     if wet is not None and oven_dry is not None:
         for row in expect(wet, oven_dry)[0]:
@@ -558,7 +558,7 @@ def crushed(
                 against.append(Row(row.quantity, row.low, row.high, row.source, row.basis, word))
         params = {"shape": shape}
         notes.append(
-            remark("specimen_shape_unconverted", "info", "strength.specimens", "arithmetic", params)
+            Note("specimen_shape_unconverted", "info", "strength.specimens", params, "arithmetic")
         )
     return (
         Crushed(

@@ -7,7 +7,7 @@ from attrs import frozen
 
 from foamwright.material.blend import BlendResult
 from foamwright.material.mix import MixResult
-from foamwright.material.remark import Row, remark
+from foamwright.material.row import Row
 from foamwright.project.notes import Note, Problem, Scalar, Severity
 
 #: Specific heat of cement and of aggregates over that of water (ACI 305R and 306R, from memory) [-].
@@ -292,10 +292,10 @@ def temper(
     notes: list[Note] = []
     params: dict[str, Scalar] = {"water_c": water_c, "wanted_c": wanted}
     if water_c < 0:
-        notes.append(remark("ice_needed", "caution", "temper.wanted_c", "arithmetic", params))
+        notes.append(Note("ice_needed", "caution", "temper.wanted_c", params, "arithmetic"))
     if water_c > HOTTEST_WATER:
         params = {**params, "limit": HOTTEST_WATER}
-        notes.append(remark("water_too_hot", "caution", "temper.wanted_c", "aci_306r_water", params))
+        notes.append(Note("water_too_hot", "caution", "temper.wanted_c", params, "aci_306r_water"))
     notes += _mix_notes(mix_c)
     return Tempered(mix_c, parts, wanted, water_c, 0 <= water_c <= HOTTEST_WATER), (), tuple(notes)
 
@@ -310,10 +310,10 @@ def _outside(path: str, value: float) -> list[Problem]:
 
 def _mix_notes(mix_c: float) -> list[Note]:
     if mix_c > HOT:
-        return [remark("mix_hot", "caution", "temper", "aci_305_1", {"value": mix_c, "limit": HOT})]
+        return [Note("mix_hot", "caution", "temper", {"value": mix_c, "limit": HOT}, "aci_305_1")]
     if mix_c < COLD:
         severity: Severity = "warning" if mix_c < 5 else "caution"
-        return [remark("mix_cold", severity, "temper", "aci_306r_placed", {"value": mix_c, "limit": COLD})]
+        return [Note("mix_cold", severity, "temper", {"value": mix_c, "limit": COLD}, "aci_306r_placed")]
     return []
 
 
@@ -355,10 +355,10 @@ def weather(
     coldest = min(air_c, night_c)
     if coldest <= COLD_AIR:
         params: dict[str, Scalar] = {"value": coldest, "limit": COLD_AIR}
-        notes.append(remark("air_cold", "caution", "temper.air_c", "aci_306r_air", params))
+        notes.append(Note("air_cold", "caution", "temper.air_c", params, "aci_306r_air"))
     if coldest <= 0:
         params = {"value": coldest, "limit": 0.0}
-        notes.append(remark("night_freezes", "warning", "temper.night_c", "practice_no_frost", params))
+        notes.append(Note("night_freezes", "warning", "temper.night_c", params, "practice_no_frost"))
     return (), tuple(notes)
 
 
@@ -481,7 +481,7 @@ def drying_wind(
     notes: tuple[Note, ...] = ()
     if max(uno, other) >= EVAPORATION:
         params: dict[str, Scalar] = {"value": max(uno, other), "limit": EVAPORATION}
-        notes = (remark("evaporation_high", "caution", "temper.wind_m_s", "aci_305r_evaporation", params),)
+        notes = (Note("evaporation_high", "caution", "temper.wind_m_s", params, "aci_305r_evaporation"),)
     return rows, (), notes
 
 
@@ -524,5 +524,5 @@ def hardness(
     notes: tuple[Note, ...] = ()
     if len({h.word for h in found}) > 1:
         params: dict[str, Scalar] = {"value": milligrams, **{h.source: h.word for h in found}}
-        notes = (remark("hardness_classes_differ", "info", "temper.hardness", "arithmetic", params),)
+        notes = (Note("hardness_classes_differ", "info", "temper.hardness", params, "arithmetic"),)
     return tuple(found), (), notes

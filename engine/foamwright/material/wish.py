@@ -5,7 +5,6 @@ from typing import Final
 from attrs import frozen
 
 from foamwright.material.expect import TABLES, Table, read
-from foamwright.material.remark import remark
 from foamwright.project.notes import Note, Problem, Scalar
 
 #: Steps to which a density is looked for [kg/m3].
@@ -123,7 +122,7 @@ def _wish(quantity: str, wanted: float, most: bool) -> tuple[Wish, tuple[Note, .
         "wanted": wanted,
         "best": min(bests) if most else max(bests),
     }
-    return wish, (remark("no_published_row_reaches", "warning", "wish", "arithmetic", params),)
+    return wish, (Note("no_published_row_reaches", "warning", "wish", params, "arithmetic"),)
 
 
 def lightest(strength: float) -> tuple[Wish | None, tuple[Problem, ...], tuple[Note, ...]]:

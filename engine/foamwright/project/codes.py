@@ -168,5 +168,45 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "pour_peak",
         "pour_start_unasked",
         "pour_depth_unasked",
+        # blend
+        "sand_in_light_mix",
+        "accelerator_chloride",
+        "addition_water_covers",
+        "additions_not_published",
+        # expect and wish
+        "expect_outside_published",
+        "trade_r_value",
+        "made_for_dense_concrete",
+        "no_published_row_reaches",
+        # check
+        "bucket_cannot_tell",
+        "reading_doubtful",
+        "batch_height_falling",
+        "foam_failed",
+        "batch_too_late",
+        "correction_out_of_reach",
+        "take_out_first",
+        "slurry_cures_no_foam",
+        "correction_large",
+        # temper
+        "ice_needed",
+        "water_too_hot",
+        "mix_hot",
+        "mix_cold",
+        "air_cold",
+        "night_freezes",
+        "evaporation_high",
+        "temperature_outside_range",
+        "hardness_classes_differ",
+        # strength
+        "seven_days_differ",
+        "characteristic_not_positive",
+        "few_specimens",
+        "specimen_shape_unconverted",
+        # core
+        "core_hot",
+        "heat_from_memory",
+        # drying
+        "drying_rough",
     }
 )

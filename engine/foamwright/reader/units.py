@@ -57,6 +57,8 @@ pound_force = pound * 9.80665 * metre / second ** 2
 psi = pound_force / inch ** 2
 kilonewton = 1000 * newton
 mile = 5280 * foot
+watt = newton * metre / second
+british_thermal_unit = 1055.05585262 * newton * metre
 """
 
 
@@ -235,6 +237,20 @@ UNITS: Final[Mapping[str, Unit]] = {
         Unit("min", "minute", "duration-minute"),
         Unit("h", "hour", "duration-hour"),
         Unit("d", "day", "duration-day"),
+        _own(
+            "W_mK", "watt / metre / kelvin", NP_("unit symbol", "W/(m·K)"), NP_("unit name", "watts per meter and kelvin")
+        ),
+        _own(
+            "Btu_in", "british_thermal_unit * inch / (hour * foot ** 2 * rankine)", NP_("unit symbol", "Btu·in/(h·ft²·°F)"),
+            NP_("unit name", "Btu inches per hour, square foot and degree Fahrenheit"),
+        ),
+        _own(
+            "kg_m2_h", "kilogram / metre ** 2 / hour", NP_("unit symbol", "kg/(m²·h)"),
+            NP_("unit name", "kilograms per square meter and hour"),
+        ),
+        _own(
+            "lb_ft2_h", "pound / foot ** 2 / hour", NP_("unit symbol", "lb/(ft²·h)"), NP_("unit name", "pounds per square foot and hour")
+        ),
         Unit("percent", "percent"),
         Unit("none", "count"),
     )
@@ -267,6 +283,8 @@ KINDS: Final[Mapping[str, Kind]] = {
         Kind("line_strength", "N_mm", "N_mm", "lb_in", "lb_in", 0, 0),
         Kind("force", "kN", "kN", "lbf", "lbf", 1, 0),
         Kind("line_load", "kN_m", "kN_m", "lbf_ft", "lbf_ft", 2, 0),
+        Kind("conductivity", "W_mK", "W_mK", "Btu_in", "Btu_in", 2, 2),
+        Kind("evaporation", "kg_m2_h", "kg_m2_h", "lb_ft2_h", "lb_ft2_h", 2, 2),
         Kind("speed", "m_s", "m_s", "mph", "mph", 1, 0),
         Kind("temperature", "degC", "degC", "degF", "degF", 0, 0),
         Kind("temperature_step", "degC_step", "degC_step", "degF_step", "degF_step", 0, 0),

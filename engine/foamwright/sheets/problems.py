@@ -6,6 +6,7 @@ from foamwright.project.notes import Note, Problem
 from foamwright.reader import NP_, Message, N_
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import CHOICES
+from foamwright.sheets.sources import SOURCES
 
 PROBLEMS: Final[dict[str, Message]] = {
     "not_text": N_("This is not a text that can be read. Nothing was changed."),
@@ -358,6 +359,48 @@ NOTES: Final[dict[str, Message]] = {
     "drum_marks_missing": N_("Mark the drum with water first: at least two marks are needed."),
     "drum_marks_beyond": N_("The batch stands above or below the marks that you made. Add a mark beyond it."),
     "headroom_none": N_("Nowhere is the ceiling %(limit)s high."),
+    "sand_in_light_mix": NP_("weight", "Sand is usually left out below %(limit)s; this mix has %(value)s."),
+    "accelerator_chloride": N_("An accelerator with chloride rusts steel; ask for one without, and follow the local limit."),
+    "addition_water_covers": N_("The additions bring nearly all the water; weigh their moisture before pouring any."),
+    "additions_not_published": N_("The published tables are mostly for cement, water and foam alone. This shifts them: %(kinds)s."),
+    "expect_outside_published": N_("No row reaches this density in %(sources)s; the nearest row is shown."),
+    "trade_r_value": N_(
+        "R %(trade_low)s to %(trade_high)s per inch is trade talk without a source; tables in use give %(published_low)s to %(published_high)s for "
+        "%(density_low)s to %(density_high)s, and oven-dry at most %(published_dry_high)s."
+    ),
+    "made_for_dense_concrete": NP_("weight", "Made for dense concrete; nobody measured it on light foamed concrete."),
+    "no_published_row_reaches": N_("No published row reaches %(wanted)s; the best is %(best)s."),
+    "bucket_cannot_tell": N_("The scale and bucket are too coarse to tell whether this batch is off."),
+    "reading_doubtful": NP_(
+        "weight", "This batch cannot weigh %(value)s: it would be lighter than its foam or heavier than its slurry. Is it the same bucket and unit?"
+    ),
+    "batch_height_falling": N_("The height is falling. Do not pour."),
+    "foam_failed": N_("The foam was off its weight or did not stand. Do not pour."),
+    "slurry_cures_no_foam": N_("Slurry does not cure bad foam; be sure of the foam first."),
+    "batch_too_late": N_("%(minutes)s since foaming; after %(latest)s it is not put right."),
+    "correction_out_of_reach": N_("Neither this foam nor this slurry can reach %(target)s."),
+    "take_out_first": N_("Take out %(take_out_l)s first; there is no room."),
+    "correction_large": N_("The correction is %(share)s of the batch; look for the cause before going on."),
+    "ice_needed": N_("Even water at freezing is too warm: it would have to be %(water_c)s. Use ice, or wait for a cooler hour."),
+    "water_too_hot": N_("The water would need %(water_c)s; above %(limit)s it may set the cement at once."),
+    "mix_hot": N_("The mix is %(value)s; the usual bound is %(limit)s."),
+    "mix_cold": N_("The mix is %(value)s; it should be %(limit)s or warmer."),
+    "air_cold": N_("Air of %(value)s is coming, and %(limit)s or less is cold weather; cover and keep warm."),
+    "night_freezes": N_("Frost is coming; fresh foamed concrete must not freeze."),
+    "evaporation_high": N_("The surface loses %(value)s; from %(limit)s on shade, cover and mist it."),
+    "temperature_outside_range": N_("%(value)s lies outside %(low)s to %(high)s, for which this age is stated."),
+    "hardness_classes_differ": N_("The sources call this water by different names."),
+    "seven_days_differ": N_("The trade says %(practice)s at seven days; curves for dense concrete say %(low)s to %(high)s."),
+    "characteristic_not_positive": N_("The specimens scatter so much that no strength can be counted on."),
+    "few_specimens": NP_("number of specimens", "There are too few specimens (%(count)s); %(least)s are needed for a characteristic value."),
+    "specimen_shape_unconverted": N_(
+        "Cubes and cylinders are compared as they are; no factor for light foamed concrete was found."
+    ),
+    "core_hot": N_(
+        "The middle may reach %(low)s to %(high)s; above %(limit)s dense concrete may be harmed later, and hot air swells and sinks."
+    ),
+    "heat_from_memory": N_("The cement's heat is a range from memory."),
+    "drying_rough": N_("%(low)s to %(high)s is rough, and not measured on foamed concrete."),
     "opening_near_crown": N_("%(field)s: the opening reaches %(top_m)s high, where the dome has grown narrow and little shell is left above."),
 }
 
@@ -408,6 +451,19 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "peak_low_c": "temperature",
     "peak_high_c": "temperature",
     "boils_c": "temperature",
+    "water_c": "temperature",
+    "wanted_c": "temperature",
+    "free_water_l": "liquid",
+    "take_out_l": "liquid",
+    "density_low": "density",
+    "density_high": "density",
+    "minutes": "duration",
+    "latest": "duration",
+    "share": "fraction",
+    "practice": "fraction",
+    "target": "density",
+    "count": "count",
+    "least": "count",
 }
 #: The same where one name has another kind in some notes.
 _NOTE_KINDS: Final[dict[str, str]] = {
@@ -433,7 +489,20 @@ _NOTE_KINDS: Final[dict[str, str]] = {
     "skin_thin": "length_coat",
     "cutting_more_than_stated": "fraction",
     "piece_over_mould": "length_small",
+    "sand_in_light_mix": "density",
+    "reading_doubtful": "density",
+    "mix_hot": "temperature",
+    "mix_cold": "temperature",
+    "air_cold": "temperature",
+    "night_freezes": "temperature",
+    "temperature_outside_range": "temperature",
+    "core_hot": "temperature",
+    "evaporation_high": "evaporation",
+    "seven_days_differ": "fraction",
+    "drying_rough": "days",
 }
+#: How the figure of a table is shown, by the quantity that its note names.
+_QUANTITY_KINDS: Final[dict[str, str]] = {"strength_mpa": "stress", "conductivity_w_mk": "conductivity"}
 _SEVERITY: Final[dict[str, Message]] = {
     "info": N_("Good to know"),
     "caution": N_("Look at this"),
@@ -518,7 +587,7 @@ def note_text(desk: Desk, note: Note) -> str:
     params: dict[str, str] = {"field": desk.label(note.path) if note.path else ""}
     for name, value in note.params.items():
         if isinstance(value, int | float):
-            kind = _PARAM_KINDS.get(name) or _NOTE_KINDS.get(note.code, "ratio")
+            kind = _PARAM_KINDS.get(name) or _NOTE_KINDS.get(note.code) or _QUANTITY_KINDS.get(str(note.params.get("quantity")), "ratio")
             params[name] = desk.show(kind, float(value))
         else:
             params[name] = "" if value is None else str(value)
@@ -529,6 +598,10 @@ def note_text(desk: Desk, note: Note) -> str:
     if "item" in note.params:
         item = CHOICES["market.prices[].item"][str(note.params["item"])]
         params["item"] = str(note.params.get("label") or "") or desk.say(item)
+    if "kinds" in note.params:
+        params["kinds"] = desk.s.list_join([desk.say(CHOICES["mix.additions[].kind"][kind]) for kind in str(note.params["kinds"]).split(",")])
+    if "sources" in note.params:
+        params["sources"] = desk.s.list_join([SOURCES[source].document for source in str(note.params["sources"]).split(",")])
     if "unit" in note.params:
         params["unit"] = desk.say(CHOICES["market.prices[].unit"][str(note.params["unit"])])
     return desk.say(NOTES.get(f"{note.code}/{note.source}", NOTES[note.code]), **params)

@@ -342,4 +342,244 @@ SOURCES: Final[dict[str, Source]] = {
             "recommends no weight limits: the figures call for a fuller assessment."
         ),
     ),
+    "caltrans_19_10": Source(
+        "published",
+        "Caltrans standard special provision 19-10, table of 19-10.01A",
+        N_("Least strength at 28 days of each class, by its greatest cast density."),
+    ),
+    "astm_c869_table": Source(
+        "published",
+        "ASTM C869-91 (R1999), Table 1",
+        N_("Least strength of the standard test batch, 641 kg/m3 as cast and 48 either way."),
+    ),
+    "concrete_society": Source(
+        "published",
+        "Concrete Society, note on foamed concrete",
+        NP_("weight", "Strengths of 0.5 to 5 MPa over all densities from 400 to 1600 kg/m3; sand is usually left out below about 1000 kg/m3."),
+    ),
+    "bca_1994": Source(
+        "memory",
+        "British Cement Association 1994, as reviews reproduce it",
+        N_("Strength, conductivity and drying shrinkage by oven-dry density."),
+    ),
+    "is_2185_4": Source(
+        "memory",
+        "IS 2185-4:2008, Table 1",
+        N_("Strength and conductivity of blocks by oven-dry density."),
+    ),
+    "ashrae_2021_ch26": Source(
+        "published",
+        "ASHRAE Handbook Fundamentals (SI) 2021, chapter 26, Table 1 with note i, after Valore 1988",
+        N_("Conductivity of foamed concrete with the moisture of use, by oven-dry density."),
+    ),
+    "dstu_9191": Source(
+        "published",
+        "DSTU 9191:2022, design conductivities, as transcribed",
+        N_("Conductivity to design with, moisture of use counted, by oven-dry density."),
+    ),
+    "jcem_1996": Source(
+        "published",
+        "Investigation into non-autoclaved foam concrete heat engineering properties, Journal of Civil Engineering and Management, December 1996, abstract",
+        N_("Conductivity to design with and specific heat, by oven-dry density."),
+    ),
+    "aci_122r_valore": Source(
+        "memory",
+        "ACI 122R-02, formula of Valore",
+        N_("Conductivity of oven-dry concrete: 0.072 W/(m K) times e to the power of 0.00125 times the oven-dry density."),
+    ),
+    "ashrae_2021_kumaran": Source(
+        "published",
+        "ASHRAE Handbook Fundamentals (SI) 2021, chapter 26, Table 1, after Kumaran 1996",
+        N_("Conductivity of dry aerated concrete, which is not foamed concrete."),
+    ),
+    "gost_25485": Source(
+        "memory",
+        "GOST 25485-89",
+        N_("Conductivity of dry cellular concrete, by oven-dry density."),
+    ),
+    "cte_catalogue": Source(
+        "published",
+        "Materials catalogue of the Spanish building code (CTE), autoclaved aerated concrete",
+        N_("Conductivity of autoclaved aerated concrete, which is not foamed concrete."),
+    ),
+    "aci_201_2r": Source(
+        "memory",
+        "ACI 201.2R, Guide to durable concrete",
+        N_("Above 70 °C (158 °F) while it hardens, dense concrete may suffer from delayed ettringite."),
+    ),
+    "aci_209r": Source(
+        "memory",
+        "ACI 209R-92, Table 2.2.1",
+        N_("Strength at so many days over that at 28: t / (4 + 0.85 t), for dense concrete."),
+    ),
+    "aci_305_1": Source(
+        "memory",
+        "ACI 305.1, Specification for hot weather concreting",
+        N_("At most 35 °C (95 °F) at discharge, for dense concrete."),
+    ),
+    "aci_305r_evaporation": Source(
+        "published",
+        "ACI 305R, as quoted in ACI Materials Journal 95 (1998), no. 95-M34",
+        N_("Precautions from an evaporation of 1.0 kg/(m2 h), for dense concrete."),
+    ),
+    "aci_306r_air": Source(
+        "memory",
+        "ACI 306R-16, Guide to cold weather concreting",
+        N_("Cold weather: air at or below 4 °C (40 °F)."),
+    ),
+    "aci_306r_placed": Source(
+        "memory",
+        "ACI 306R, Table 3.1",
+        N_("Concrete at least 13 °C (55 °F) as placed, in sections below 300 mm."),
+    ),
+    "aci_306r_water": Source(
+        "memory",
+        "ACI 306R, Guide to cold weather concreting",
+        N_("Water above 60 °C (140 °F) may set cement at once where they meet."),
+    ),
+    "aci_heat_balance": Source(
+        "memory",
+        "ACI 305R and ACI 306R, heat balance of a fresh mix",
+        N_("Each part gives its mass times its specific heat times its temperature; cement and sand hold 0.22 of the heat of water."),
+    ),
+    "astm_c1074_arrhenius": Source(
+        "memory",
+        "ASTM C1074, equivalent age",
+        N_("Age at 20 °C by 41.5 kJ/mol, for dense concrete."),
+    ),
+    "astm_c1074_saul": Source(
+        "memory",
+        "ASTM C1074, temperature-time factor",
+        N_("Hours times degrees above -10 or 0 °C, for dense concrete."),
+    ),
+    "en_1990_d7": Source(
+        "memory",
+        "EN 1990:2002, D7.2 and Table D1",
+        N_("Characteristic value of a sample whose scatter is not known beforehand."),
+    ),
+    "en_1992_3_2": Source(
+        "published",
+        "EN 1992-1-1:2004, eq. 3.2",
+        N_("Strength by age and class of cement, for dense concrete."),
+    ),
+    "en_1992_b10": Source(
+        "published",
+        "EN 1992-1-1:2004, eq. B.10",
+        N_("Age adjusted for temperature, 0 to 80 °C, for dense concrete."),
+    ),
+    "en_1992_rapid": Source(
+        "published",
+        "EN 1992-1-1:2004, eq. 3.2, class R",
+        N_("Strength by age of cement that hardens rapidly, for dense concrete."),
+    ),
+    "en_1992_normal": Source(
+        "published",
+        "EN 1992-1-1:2004, eq. 3.2, class N",
+        N_("Strength by age of ordinary cement, for dense concrete."),
+    ),
+    "en_1992_slow": Source(
+        "published",
+        "EN 1992-1-1:2004, eq. 3.2, class S",
+        N_("Strength by age of slow cement, for dense concrete."),
+    ),
+    "en_206_chloride": Source(
+        "memory",
+        "EN 206, chloride content",
+        N_("Calcium chloride is not to be added to concrete with steel in it; local limits differ."),
+    ),
+    "iso_10456": Source(
+        "memory",
+        "ISO 10456:2007, Table 4",
+        N_("Moisture of aerated concrete in use: 2.6 to 4.5 % by mass."),
+    ),
+    "jcgm_100": Source(
+        "published",
+        "JCGM 100:2008, Guide to the expression of uncertainty in measurement, 6.2",
+        N_("Uncertainty with a coverage factor of 2."),
+    ),
+    "cadiergues": Source(
+        "memory",
+        "Drying of walls after Cadiergues, as handbooks of the 1950s quote him; not found again",
+        N_("1.2 to 1.6 days by the square of the thickness in centimetres, for a wall that dries to both sides."),
+    ),
+    "derived_tables_neat": Source(
+        "derived",
+        "",
+        N_("The tables state mixes of cement, water and foam; what else goes in was not in them."),
+    ),
+    "heats_of_hydration": Source(
+        "memory",
+        "Handbooks of cement chemistry; EN 197-1 for low heat",
+        N_("Heat of the first week and the hours in which half of it comes, as ranges."),
+    ),
+    "menzel_1954": Source(
+        "memory",
+        "Menzel 1954, as ACI Materials Journal 95 (1998), no. 95-M34, gives it",
+        N_("Evaporation by vapour pressures, for dense concrete that bleeds."),
+    ),
+    "uno_1998": Source(
+        "published",
+        "Uno, ACI Materials Journal 95 (1998), no. 95-M34",
+        N_("Evaporation by temperatures, humidity and wind, for dense concrete that bleeds."),
+    ),
+    "usgs_hardness": Source(
+        "published",
+        "US Geological Survey, hardness of water",
+        N_("Soft up to 60, moderately hard up to 120, hard up to 180 mg/L as CaCO3, very hard above."),
+    ),
+    "vermont_hardness": Source(
+        "published",
+        "Vermont Department of Health, hardness in drinking water",
+        N_("Soft up to 75, moderately hard up to 150, hard up to 300 mg/L as CaCO3, very hard above."),
+    ),
+    "practice_correction": Source(
+        "common_practice",
+        "",
+        N_("A correction of more than a quarter of the batch is a mix gone wrong."),
+    ),
+    "practice_falling": Source(
+        "common_practice",
+        "",
+        N_("A batch whose height falls is losing its foam; nothing put in holds it."),
+    ),
+    "practice_foam_failed": Source(
+        "common_practice",
+        "",
+        N_("Foam that is off its weight or does not stand collapses in the mix."),
+    ),
+    "practice_latest": Source(
+        "common_practice",
+        "",
+        N_("A batch is put right within 20 minutes of foaming or not at all."),
+    ),
+    "practice_moisture_steps": Source(
+        "common_practice",
+        "",
+        N_("Moisture by mass at which blocks are laid (20 to 35 %), skinned (10 to 15 %) and sealed (4 to 6 %)."),
+    ),
+    "practice_no_frost": Source(
+        "common_practice",
+        "",
+        N_("Fresh foamed concrete must not freeze."),
+    ),
+    "practice_seven_days": Source(
+        "common_practice",
+        "",
+        N_("About 80 % of its strength at seven days."),
+    ),
+    "practice_stages": Source(
+        "common_practice",
+        "",
+        N_("Hours at 20 °C until it is demoulded, handled, built on and loaded."),
+    ),
+    "practice_hard_water": Source(
+        "common_practice",
+        "",
+        N_("What to try with hard water; no published figure says which hardness foam bears."),
+    ),
+    "practice_trade_r": Source(
+        "common_practice",
+        "",
+        N_("R 1.8 to 2.2 per inch for cast densities of 320 to 500 kg/m3."),
+    ),
 }
