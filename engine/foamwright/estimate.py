@@ -6,11 +6,25 @@ from typing import Any, Final
 from attrs import evolve, field, fields, frozen, has
 
 from foamwright.finishes import Finishes, finish, stated
-from foamwright.material import CementChoice, FoamResult, MixResult, choose, solve, weigh
+from foamwright.material import BlendResult, CementChoice, FoamResult, MixResult, choose, solve_blend, weigh
 from foamwright.money import Money, bill
 from foamwright.project import FORMAT, Note, Problem, Project
 from foamwright.shape import PermitArea, Shape, measure, permit_area
-from foamwright.site import Batches, Masonry, Site, casting, joint_need, lifting, masonry, plan, stated_differs
+from foamwright.site import (
+    Ahead,
+    Batches,
+    Masonry,
+    Site,
+    addition_needs,
+    additions_of,
+    casting,
+    joint_need,
+    lifting,
+    look_ahead,
+    masonry,
+    plan,
+    stated_differs,
+)
 from foamwright.structure import Structure, look, pours
 
 #: A path that leads into a part.
@@ -33,6 +47,8 @@ class Estimate:
         Blocks as they are laid, course by course [-]
     mix : MixResult
         One batch as stated [-]
+    blend : BlendResult
+        The same batch with its additions [-]
     foam : FoamResult
         What the measuring bucket must weigh [-]
     cement : CementChoice
@@ -45,6 +61,8 @@ class Estimate:
         What is lifted by hand [-]
     money : Money
         The bill, as far as the job is stated [-]
+    ahead : Ahead
+        What to expect of the batch, what the weather asks for, and how it hardens and dries [-]
     """
 
     shape: Shape
@@ -52,12 +70,14 @@ class Estimate:
     structure: Structure
     blocks: Masonry
     mix: MixResult
+    blend: BlendResult
     foam: FoamResult
     cement: CementChoice
     batches: Batches
     finishes: Finishes | None
     site: Site
     money: Money
+    ahead: Ahead
 
 
 @frozen
@@ -166,7 +186,8 @@ def _road(project: Project, places: tuple[int, ...]) -> Outcome:
     shape, faults, remarks = measure(project.parts, places)
     problems.extend(faults)
     notes.extend(remarks)
-    mix, faults, remarks = solve(project.mix)
+    blend, faults, remarks = solve_blend(project.mix, additions_of(project.mix))
+    mix = blend.mix if blend else None
     problems.extend(faults)
     notes.extend(remarks)
     foam = None
@@ -176,7 +197,7 @@ def _road(project: Project, places: tuple[int, ...]) -> Outcome:
         notes.extend(remarks)
     cement, remarks = choose(project.market)
     notes.extend(remarks)
-    if shape is None or mix is None or foam is None:
+    if shape is None or blend is None or mix is None or foam is None:
         return Outcome(None, tuple(problems), tuple(notes))
     permit, remarks = permit_area(shape, project.permit)
     notes.extend(remarks)
@@ -217,10 +238,14 @@ def _road(project: Project, places: tuple[int, ...]) -> Outcome:
     if finishes is not None and any(price.price is not None for price in project.market.prices):
         spread = (finish(project, shape, mix, 0.0)[0], finish(project, shape, mix, 2.0)[0])
     money, remarks = bill(
-        batches, project.market, shape.floor_area_m2, finishes, stated(project), spread, joint_need(blocks)
-    )
+        batches, project.market, shape.floor_area_m2, finishes, stated(project), spread, joint_need(blocks),
+        addition_needs(batches, blend, project.aggregate),
+    )  # fmt: skip
     notes.extend(remarks)
-    whole = Estimate(shape, permit, structure, blocks, mix, foam, cement, batches, finishes, site, money)
+    block_mass = blocks.fresh_mass_kg if blocks.to_cast else 0.0
+    ahead, remarks = look_ahead(project, blend, shape.shell_volume_m3, block_mass, shape.places)
+    notes.extend(remarks)
+    whole = Estimate(shape, permit, structure, blocks, mix, blend, foam, cement, batches, finishes, site, money, ahead)
     return Outcome(whole, (), tuple(notes))
 
 

@@ -18,7 +18,7 @@ from typing import Any
 import attrs
 
 from foamwright.project import link
-from foamwright.project.model import FORMAT, Mark, Opening, Part, Price, Project
+from foamwright.project.model import FORMAT, Addition, Mark, Opening, Part, Price, Project
 from foamwright.project.read import read_project
 from foamwright.project.write import as_data
 from projects import build, together
@@ -31,7 +31,7 @@ CODES = DATA / "codes.json"
 
 def current_defaults() -> dict[str, Any]:
     """Give every default: of the project, and of the items that its lists take."""
-    items = {cls.__name__: _plain(cls()) for cls in (Part, Opening, Price, Mark)}
+    items = {cls.__name__: _plain(cls()) for cls in (Part, Opening, Price, Mark, Addition)}
     return {"Project": as_data(Project(), full=True), **items}
 
 

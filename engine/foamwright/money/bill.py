@@ -227,6 +227,7 @@ def whole_job(
     bag: float,
     share: float = 1.0,
     more: tuple[Need, ...] = (),
+    mixed: tuple[Need, ...] = (),
 ) -> dict[str, Need]:
     """Return what the job takes of everything, by its name in the prices.
 
@@ -245,6 +246,8 @@ def whole_job(
         Batches over those planned: 1, or another for the range of the bill [-]
     more : tuple of Need
         What else is bought, such as mortar for the joints [-]
+    mixed : tuple of Need
+        What goes into the planned batches besides cement, agent and water, by mass [-]
 
     Returns
     -------
@@ -267,8 +270,30 @@ def whole_job(
         Need("water", kilograms=water, litres=water),
         *(finishes.needs if finishes else ()),
         *more,
+        *(_scaled(need, share) for need in mixed),
     ]
-    return {need.code: need for need in needs}
+    found: dict[str, Need] = {}
+    for need in needs:
+        # Sand of mortar and sand of foamed concrete are bought together.
+        found[need.code] = _together(found[need.code], need) if need.code in found else need
+    return found
+
+
+def _scaled(need: Need, share: float) -> Need:
+    """Give what other batches take of it."""
+    kilograms, litres = need.kilograms, need.litres
+    return Need(
+        need.code, None if kilograms is None else kilograms * share, None if litres is None else litres * share
+    )
+
+
+def _together(one: Need, other: Need) -> Need:
+    """Add up what is bought of one thing in two places; a measure that either has not is absent."""
+
+    def both(a: float | None, b: float | None) -> float | None:
+        return None if a is None or b is None else a + b
+
+    return Need(one.code, both(one.kilograms, other.kilograms), both(one.litres, other.litres))
 
 
 def bill(
@@ -279,6 +304,7 @@ def bill(
     stated: tuple[bool, bool] = (False, False),
     spread: tuple[Finishes | None, Finishes | None] = (None, None),
     more: tuple[Need, ...] = (),
+    mixed: tuple[Need, ...] = (),
 ) -> tuple[Money, tuple[Note, ...]]:
     """Price what the job takes: the foamed concrete, and base and skins as far as they are stated.
 
@@ -301,6 +327,8 @@ def bill(
         Base and skins if nothing were wasted, and with twice the stated waste [-]
     more : tuple of Need
         What else is bought, such as mortar for the joints [-]
+    mixed : tuple of Need
+        What goes into the planned batches besides cement, agent and water, by mass [-]
 
     Returns
     -------
@@ -317,7 +345,7 @@ def bill(
     1030.0
     """
     bag = market.cement_bag_kg
-    wanted = whole_job(batches, finishes, bag, more=more)
+    wanted = whole_job(batches, finishes, bag, more=more, mixed=mixed)
     notes: list[Note] = []
     params: dict[str, Scalar]
     lines: list[Line] = []
@@ -366,8 +394,8 @@ def bill(
         notes.append(Note(code, "info", "", params, "practice_base_and_skins"))
     low = high = None
     if total is not None:
-        low = _at(whole_job(batches, spread[0], bag, batches.low_count / batches.count, more), lines)
-        high = _at(whole_job(batches, spread[1], bag, batches.high_count / batches.count, more), lines)
+        low = _at(whole_job(batches, spread[0], bag, batches.low_count / batches.count, more, mixed), lines)
+        high = _at(whole_job(batches, spread[1], bag, batches.high_count / batches.count, more, mixed), lines)
     money = Money(
         currency=market.currency,
         cement_kg=cement,
@@ -405,7 +433,7 @@ def _line(need: Need, found: list[tuple[int, Price]]) -> Line:
     if price is not None and price.price is not None and known is not None:
         amount = price.price * known
     sizes = {"kg": need.kilograms, "L": need.litres, "m": need.metres}
-    if need.code not in ("cement", "lime", "bar"):
+    if need.code not in ("cement", "lime", "bar", "fly_ash", "fibres", "accelerator"):
         sizes = {"L": need.litres, "m": need.metres}
     unit = next((unit for unit, size in sizes.items() if size is not None), None)
     return Line(

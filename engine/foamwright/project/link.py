@@ -51,6 +51,8 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (12, "base", "Base"),
         (13, "skins", "Skins"),
         (14, "aggregate", "Aggregate"),
+        (15, "wish", "Wish"),
+        (16, "weather", "Weather"),
     ),
     "Place": (
         (0, "name", "text"),
@@ -155,6 +157,28 @@ GROUPS: Final[Mapping[str, tuple[tuple[int, str, str], ...]]] = {
         (7, "cement_density_kg_m3", "number"),
         (8, "water_cement_ratio", "number"),
         (9, "total_water_cement_ratio", "number"),
+        (10, "additions", "Addition*"),
+    ),
+    "Addition": (
+        (0, "kind", "word"),
+        (1, "per", "word"),
+        (2, "kg_per_kg", "number"),
+        (3, "kg_per_m3", "number"),
+        (4, "moisture_fraction", "number"),
+        (5, "absorption_fraction", "number"),
+        (6, "grain_kg_m3", "number"),
+    ),
+    "Wish": ((0, "strength_mpa", "number"), (1, "conductivity_w_mk", "number")),
+    "Weather": (
+        (0, "air_c", "number"),
+        (1, "night_c", "number"),
+        (2, "water_c", "number"),
+        (3, "cement_c", "number"),
+        (4, "mix_wanted_c", "number"),
+        (5, "humidity_fraction", "number"),
+        (6, "wind_m_s", "number"),
+        (7, "hardness", "number"),
+        (8, "hardness_unit", "word"),
     ),
     "Bucket": (
         (0, "volume_l", "number"),
@@ -300,6 +324,8 @@ WORDS: Final[tuple[tuple[int, str], ...]] = (
     (119, "run"), (120, "infill"), (121, "falls"), (122, "layer"), (123, "void"),
     (124, "mortar"), (125, "adhesive"), (126, "joint_mortar"), (127, "joint_adhesive"),
     (128, "head"),
+    (129, "fly_ash"), (130, "fibres"), (131, "accelerator"), (132, "yield"),
+    (133, "mg_l"), (134, "grain_us_gal"), (135, "german"), (136, "french"),
 )  # fmt: skip
 _WORD_NUMBERS: Final = {word: number for number, word in WORDS}
 _WORDS_BY_NUMBER: Final = dict(WORDS)

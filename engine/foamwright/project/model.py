@@ -43,7 +43,7 @@ PRICE_UNITS: Final = (
 PRICE_ITEMS: Final = (
     "cement", "agent", "water", "other",
     "sand", "gravel", "lime", "ready_concrete", "bar", "damp_course", "insulation", "mesh_roll",
-    "waterproofing", "paint", "joint_mortar", "joint_adhesive",
+    "waterproofing", "paint", "joint_mortar", "joint_adhesive", "fly_ash", "fibres", "accelerator",
 )  # fmt: skip
 BASE_KINDS: Final = ("unstated", "none", "footing", "ring_beam")
 SKIN_KINDS: Final = ("unstated", "none", "thin_mesh", "solid_base", "solid_base_two", "lath")
@@ -255,6 +255,23 @@ MIX_QUANTITIES: Final = (
 )  # fmt: skip
 
 
+#: What may go into the slurry beside cement and water.
+ADDITIONS: Final = ("sand", "fly_ash", "lime", "fibres", "accelerator")
+
+
+@frozen
+class Addition:
+    """Something that goes into the slurry, by the cement or by the foamed concrete made; weighed damp."""
+
+    kind: str = choice("sand", ADDITIONS)
+    per: str = choice("cement", ("cement", "yield"))
+    kg_per_kg: float = number(0.0, 0, 20, "ratio")
+    kg_per_m3: float = number(0.0, 0, 2500, "density")
+    moisture_fraction: float = number(0.0, 0, 20, "fraction")
+    absorption_fraction: float = number(0.0, 0, 1, "fraction")
+    grain_kg_m3: float | None = number(None, 100, 10000, "density", optional=True)
+
+
 @frozen
 class Mix:
     """The recipe; ``given`` names the quantities that were stated, the rest is solved."""
@@ -271,6 +288,30 @@ class Mix:
     water_cement_ratio: float | None = number(None, 0.2, 2, "ratio", optional=True)
     total_water_cement_ratio: float | None = number(None, 0.2, 3, "ratio", optional=True)
     cement_density_kg_m3: float = number(3150.0, 2000, 4000, "density")
+    additions: tuple[Addition, ...] = many(Addition, 8)
+
+
+@frozen
+class Wish:
+    """What the foamed concrete should do, for choosing its density; nothing is worked out from it."""
+
+    strength_mpa: float | None = number(None, 0.01, 60, "stress", optional=True)
+    conductivity_w_mk: float | None = number(None, 0.01, 5, "conductivity", optional=True)
+
+
+@frozen
+class Weather:
+    """What the thermometer, the sky and the water say where the mix is made; all of it may be left out."""
+
+    air_c: float | None = number(None, -40, 60, "temperature", optional=True)
+    night_c: float | None = number(None, -40, 60, "temperature", optional=True)
+    water_c: float | None = number(None, 0, 90, "temperature", optional=True)
+    cement_c: float | None = number(None, -40, 90, "temperature", optional=True)
+    mix_wanted_c: float | None = number(None, 0, 50, "temperature", optional=True)
+    humidity_fraction: float | None = number(None, 0, 1, "fraction", optional=True)
+    wind_m_s: float | None = number(None, 0, 60, "speed", optional=True)
+    hardness: float | None = number(None, 0, 10000, "count", optional=True)
+    hardness_unit: str = choice("mg_l", ("mg_l", "grain_us_gal", "german", "french"))
 
 
 @frozen
@@ -452,3 +493,5 @@ class Project:
     base: Base = group(Base)
     skins: Skins = group(Skins)
     aggregate: Aggregate = group(Aggregate)
+    wish: Wish = group(Wish)
+    weather: Weather = group(Weather)

@@ -36,6 +36,9 @@ def _steps(desk: Desk) -> list[str]:
         s._("Weigh %(cement)s of cement and add it while the paddle turns: %(minutes)s, until no lump is left.",
             cement=desk.text("batch.cement_kg"), minutes=s.quantity(b.slurry_minutes, "duration")),
     ]  # fmt: skip
+    for i, portion in enumerate(desk.e.ahead.portions):
+        name = desk.say(CHOICES["mix.additions[].kind"][portion.kind])
+        out.append(s._("%(addition)s: weigh %(mass)s as damp as it was stated, and stir it in.", addition=name, mass=desk.text(f"portion.batched_kg#{i}")))
     if desk.value("batch.slurry_mark_m") is not None:
         out.append(s._("The slurry stands at %(mark)s.", mark=desk.text("batch.slurry_mark_m")))
     out.append(
@@ -52,6 +55,17 @@ def _steps(desk: Desk) -> list[str]:
             minutes=s.quantity(b.pour_within_minutes, "duration"))
     )  # fmt: skip
     return out
+
+
+def _additions(desk: Desk) -> list[Block]:
+    """What else is weighed for one batch."""
+    s = desk.s
+    rows = [
+        [{"text": desk.say(CHOICES["mix.additions[].kind"][portion.kind]), "head": True}, desk.cell(f"portion.batched_kg#{i}")]
+        for i, portion in enumerate(desk.e.ahead.portions)
+    ]
+    head = [{"text": s._("What"), "number": False}, {"text": s._("Weigh"), "number": True}]
+    return [{"kind": "table", "caption": s._("What else goes into the slurry"), "head": head, "rows": rows}] if rows else []
 
 
 def _options(desk: Desk) -> Block:
@@ -119,6 +133,8 @@ def blocks(desk: Desk) -> list[Block]:
         {"kind": "text", "tone": "lead", "text": share(desk)},
         desk.figures("batch.cement_kg", "batch.water_l", "batch.foam_l", "batch.foam_mass_kg", "batch.yield_l", "batch.mass_kg",
                      "batch.slurry_mark_m", "batch.final_mark_m"),
+        *_additions(desk),
+        notes_block(desk, desk.notes("addition_water_covers", "accelerator_chloride")),
         notes_block(desk, desk.notes(
             "batch_does_not_fit", "no_fraction_fits", "stated_batch_differs", "drum_marks_missing", "drum_marks_beyond",
             "foam_window_excludes_mix")),

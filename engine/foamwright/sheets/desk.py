@@ -125,6 +125,11 @@ class Desk:
             return self.s.whole(round(value))
         if kind == "decimal":
             return self.s.number(value, decimals=1)
+        if kind == "decimal2":
+            return self.s.number(value, decimals=2)
+        if kind == "portion":
+            # Fibres weigh grams, sand kilograms.
+            return self.s.quantity(value, "mass") if value >= 1 else self.s.quantity(value * 1000, "mass_small", decimals=0)
         if kind == "packs":
             return self.s.number(value, decimals=2, trim=True)
         if kind == "ratio4":

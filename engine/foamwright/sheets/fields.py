@@ -237,6 +237,35 @@ FIELDS: Final[dict[str, FieldText]] = {
         NP_("weight", "As it is for plain Portland cement; the grains of blended cements are lighter."),
         "density",
     ),
+    "mix.additions[].kind": FieldText(N_("What else goes in")),
+    "mix.additions[].per": FieldText(N_("Stated by")),
+    "mix.additions[].kg_per_kg": FieldText(N_("How much to one part of cement"), N_("By mass, as it is weighed, damp."), "ratio"),
+    "mix.additions[].kg_per_m3": FieldText(N_("How much in the foamed concrete made"), N_("As it is weighed, damp."), "density"),
+    "mix.additions[].moisture_fraction": FieldText(
+        N_("Water in it"), N_("All of its water over its oven-dry mass: weigh some, dry it in a pan, weigh again."), "fraction"
+    ),
+    "mix.additions[].absorption_fraction": FieldText(
+        N_("Water that its grains drink"), N_("Over the oven-dry mass; 0 where it is not known."), "fraction"
+    ),
+    "mix.additions[].grain_kg_m3": FieldText(
+        N_("Density of its grains"), NP_("weight", "Empty: 2650 kg/m³ for sand, and what is usual for the others."), "density"
+    ),
+    "wish.strength_mpa": FieldText(
+        N_("Strength wanted"), N_("In compression at 28 days. The sheet says which densities are published to reach it."), "stress"
+    ),
+    "wish.conductivity_w_mk": FieldText(
+        N_("Most conductivity wanted"),
+        N_("In use. An R of 1 per inch is 1 Btu·in/(h·ft²·°F) or 0.144 W/(m·K), and half the conductivity is twice the R."), "conductivity"
+    ),
+    "weather.air_c": FieldText(N_("Air now"), N_("In the shade."), "temperature"),
+    "weather.night_c": FieldText(N_("Coldest air of the coming nights"), N_("As the forecast says it."), "temperature"),
+    "weather.water_c": FieldText(N_("Mixing water"), NOTHING, "temperature"),
+    "weather.cement_c": FieldText(N_("Cement"), N_("A thermometer in the bag. Empty: as the air."), "temperature"),
+    "weather.mix_wanted_c": FieldText(N_("Temperature wanted of the mix"), NOTHING, "temperature"),
+    "weather.humidity_fraction": FieldText(N_("Relative humidity"), NOTHING, "fraction"),
+    "weather.wind_m_s": FieldText(N_("Wind over the fresh surface"), NOTHING, "speed"),
+    "weather.hardness": FieldText(N_("Hardness of the water"), N_("As a test strip or the waterworks say it.")),
+    "weather.hardness_unit": FieldText(N_("Hardness is in")),
     "base.kind": FieldText(N_("What does the shell stand on?"), N_("Nothing is counted until you choose.")),
     "base.frost_depth_m": FieldText(
         N_("Frost depth there"), N_("Ask the building department. A base that frost can heave cracks the shell."), "length"
@@ -465,6 +494,9 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "paint": N_("Paint"),
         "joint_mortar": N_("Mortar for the joints"),
         "joint_adhesive": N_("Adhesive for the joints"),
+        "fly_ash": N_("Fly ash"),
+        "fibres": N_("Fibres"),
+        "accelerator": N_("Accelerator"),
     },
     "market.prices[].unit": {
         "bag": N_("bag"),
@@ -509,6 +541,20 @@ CHOICES: Final[dict[str, dict[str, Message]]] = {
         "bands": N_("Level, one above the other"),
     },
     "block.joint_material": {"mortar": N_("Mortar"), "adhesive": N_("Adhesive")},
+    "mix.additions[].kind": {
+        "sand": N_("Sand"),
+        "fly_ash": N_("Fly ash"),
+        "lime": N_("Lime, hydrated"),
+        "fibres": N_("Fibres"),
+        "accelerator": N_("Accelerator"),
+    },
+    "mix.additions[].per": {"cement": N_("The cement"), "yield": N_("The foamed concrete made")},
+    "weather.hardness_unit": {
+        "mg_l": N_("Milligrams a litre, as calcium carbonate (ppm)"),
+        "grain_us_gal": N_("Grains a US gallon"),
+        "german": N_("German degrees"),
+        "french": N_("French degrees"),
+    },
     "batch.drum_form": {
         "straight": N_("Straight sides"),
         "tapered": N_("Tapered sides"),
@@ -551,6 +597,7 @@ LISTS: Final[dict[str, tuple[Message, Message, Message, Message]]] = {
     "parts[].plan": (N_("Corners of the plan"), N_("Corner %(number)s"), N_("Add a corner"), N_("Remove this corner")),
     "parts[].wall.gable_sides": (N_("Sides with a gable"), N_("Gable %(number)s"), N_("Add a gable"), N_("Remove this gable")),
     "market.prices": (N_("Prices"), N_("Price %(number)s"), N_("Add a price"), N_("Remove this price")),
+    "mix.additions": (N_("What else goes into the slurry"), N_("Addition %(number)s"), N_("Add an addition"), N_("Remove this addition")),
     "batch.drum_marks": (
         N_("Marks made with water"),
         N_("Mark %(number)s"),
@@ -610,6 +657,9 @@ LAYOUT: Final[dict[str, tuple[object, ...]]] = {
         "mix.yield_l",
         "mix.wet_density_kg_m3",
         "mix.oven_dry_density_kg_m3",
+        ("mix.additions", ("kind", "per", "kg_per_kg", "kg_per_m3", "moisture_fraction", "absorption_fraction", "grain_kg_m3")),
+        ("#wish", N_("Choose a density by what is wanted"), N_("Only to look up: nothing is worked out from it."), True,
+         ("wish.strength_mpa", "wish.conductivity_w_mk")),
         ("#agent", N_("Cement grains and concentrate"), NOTHING, True,
          ("mix.cement_density_kg_m3", "foam.agent_dilution")),
         ("#waste", N_("What is mixed and never stands in the wall"), N_("Common practice, no source. Put in your own."),
@@ -656,6 +706,9 @@ LAYOUT: Final[dict[str, tuple[object, ...]]] = {
          ("batch.bags_each", "batch.drum_l", "batch.freeboard_fraction", "batch.emptying", "batch.drum_form",
           "batch.drum_diameter_m", "batch.drum_bottom_diameter_m", "batch.drum_top_diameter_m",
           "batch.drum_depth_m", ("batch.drum_marks", ("volume_l", "height_m")))),
+        ("#weather", N_("Weather and water"), N_("Measured on site; leave out what you do not know."), True,
+         ("weather.air_c", "weather.night_c", "weather.water_c", "weather.cement_c", "weather.mix_wanted_c", "weather.humidity_fraction",
+          "weather.wind_m_s", "weather.hardness", "weather.hardness_unit")),
         ("#minutes", N_("Minutes"), NOTHING, True,
          ("batch.slurry_minutes", "batch.fold_minutes", "batch.pour_within_minutes")),
     ),

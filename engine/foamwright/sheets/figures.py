@@ -101,7 +101,14 @@ EDGES = tuple(name for name in BEDS if name != "parts[].wall.build")
 WIDTHS = (*(name for name in BEDS if name not in (TALL, "parts[].wall.ring_beams")), "parts[].length_m")
 ORDERS = ("parts[].order.count",)
 BLOCK = (SHAPE, THICKNESS, ENDS, END_THICKNESS, "block.length_m", "block.height_m", *ORDERED)
-MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3")
+ADDITIONS = tuple(
+    f"mix.additions[].{name}"
+    for name in ("kind", "per", "kg_per_kg", "kg_per_m3", "moisture_fraction", "absorption_fraction", "grain_kg_m3")
+)
+MIX = ("mix.given", *(f"mix.{name}" for name in MIX_QUANTITIES), "mix.cement_density_kg_m3", *ADDITIONS)
+#: What the temperature of the mix follows from.
+_WARM = (*MIX, "weather.air_c", "weather.water_c", "weather.cement_c")
+_WINDY = (*_WARM, "weather.humidity_fraction", "weather.wind_m_s")
 BAG = "market.cement_bag_kg"
 FIT = ("batch.bags_each", "batch.drum_l", "batch.freeboard_fraction")
 BATCH = (*MIX, BAG, *FIT)
@@ -360,6 +367,38 @@ _EVEN = NP_(
 _WIDE = N_("The ring there over its blocks, a joint taken off. The largest face must come out of the mould.")
 
 _ALL: Final[tuple[Figure, ...]] = (
+    Figure(
+        "portion.batched_kg", N_("Weigh"), "portion", lambda d, i: d.e.ahead.portions[i].batched_kg * d.e.batches.batch.cement_kg / d.e.mix.cement_kg,
+        N_("As much to the cement or to the foamed concrete made as you typed; it is weighed damp."), BATCH, "absolute_volume",
+    ),
+    Figure(
+        "weather.mix_c", N_("The mix will be"), "temperature", lambda d, _: d.e.ahead.mix_c,
+        N_("Cement, water, foam and what else goes in come to one temperature; cement and sand hold 0.22 of the heat of water. The foam is as warm as the water, additions as the air."),
+        _WARM, "aci_heat_balance", N_("Heat that the drum, the paddle and the sun give or take, and the first heat of the cement."),
+    ),
+    Figure(
+        "weather.water_for_c", N_("Water for the mix that is wanted"), "temperature", lambda d, _: d.e.ahead.water_for_c,
+        N_("The same sum turned round: how warm the water of the slurry must be."), (*_WARM, "weather.mix_wanted_c"), "aci_heat_balance",
+        N_("Heat that the drum, the paddle and the sun give or take, and the first heat of the cement."),
+    ),
+    Figure(
+        "weather.evaporation", N_("A wet surface loses, by temperatures"), "evaporation", lambda d, _: d.e.ahead.evaporation[0].low if d.e.ahead.evaporation else None,
+        N_("From the temperatures of surface and air, the humidity and the wind. The surface is as warm as the mix, or as the air where that is not known."),
+        _WINDY, "uno_1998",
+    ),
+    Figure(
+        "weather.evaporation_menzel", N_("A wet surface loses, by vapour pressures"), "evaporation", lambda d, _: d.e.ahead.evaporation[1].low if d.e.ahead.evaporation else None,
+        N_("From the vapour pressures at surface and in the air, and the wind."), _WINDY, "menzel_1954",
+    ),
+    Figure(
+        "drying.cast_kg", N_("Water in all of it when it is cast"), "mass_large", lambda d, _: d.e.ahead.drying.cast_kg if d.e.ahead.drying else None,
+        N_("The water of the slurry, of the foam and of what else goes in, in all the foamed concrete in place."), _all_of(SHELL, MIX), "arithmetic",
+    ),
+    Figure(
+        "drying.lose_kg", N_("Of that has to dry away, at most"), "mass_large", lambda d, _: d.e.ahead.drying.lose_high_kg if d.e.ahead.drying else None,
+        N_("All water less what the cement binds (a fifth to a quarter of its mass) and the moisture that stays in use."), _all_of(SHELL, MIX), "iso_10456",
+        span=lambda d, _: (d.e.ahead.drying.lose_low_kg, d.e.ahead.drying.lose_high_kg) if d.e.ahead.drying else None,
+    ),
     _base(
         "length_m", N_("Centre line of the base"), "length",
         N_("The middle of the wall at its foot, all parts added up."), ("base.kind", *FOOT), "arithmetic",

@@ -30,6 +30,8 @@ _ONLY_IF: Final[dict[str, tuple[str, tuple[str, ...]]]] = {
     "batch.drum_top_diameter_m": ("drum_form", ("tapered",)),
     "batch.drum_depth_m": ("drum_form", ("tapered",)),
     "batch.drum_marks": ("drum_form", ("calibrated",)),
+    "mix.additions[].kg_per_kg": ("per", ("cement",)),
+    "mix.additions[].kg_per_m3": ("per", ("yield",)),
     "market.prices[].label": ("item", ("other",)),
     "market.prices[].quantity": ("item", ("other",)),
 }

@@ -45,7 +45,7 @@ def blocks(desk: Desk) -> list[Block]:
         _band(desk),
         notes_block(desk, desk.notes(
             "wet_density_outside_published", "water_cement_outside_common", "foam_density_outside_common",
-            "foam_window_excludes_mix",
+            "foam_window_excludes_mix", "sand_in_light_mix", "accelerator_chloride", "addition_water_covers",
         )),
         {"kind": "text", "tone": "small", "text": s._(
             "Two densities, never to be mixed up: wet is what the fresh batch weighs, oven-dry is what stays when all free water has gone.")},

@@ -7,7 +7,7 @@ from foamwright.estimate import Outcome, estimate
 from foamwright.project.model import Project
 from foamwright.project.write import project_hash
 from foamwright.reader import Message, N_, Speaker
-from foamwright.sheets import batch, briefing, buy, drawings, finishes, foam, form, glance, landowner, lay, mix, patterns, permission, structure
+from foamwright.sheets import batch, briefing, buy, drawings, expected, finishes, foam, form, glance, landowner, lay, mix, patterns, permission, structure, weather
 from foamwright.sheets.desk import Block, Desk, narrow
 from foamwright.sheets.fields import SECTIONS
 from foamwright.sheets.problems import problem_block
@@ -25,7 +25,7 @@ class Sheet(Protocol):
         """Return the blocks of the sheet."""
 
 
-SHEETS: Final[tuple[Sheet, ...]] = (glance, structure, permission, drawings, mix, finishes, buy, landowner, batch, foam, lay, patterns, briefing)
+SHEETS: Final[tuple[Sheet, ...]] = (glance, structure, permission, drawings, mix, expected, finishes, buy, landowner, batch, foam, weather, lay, patterns, briefing)
 
 _STRIP: Final = (
     ("blocks.count", N_("Blocks"), "glance"),
