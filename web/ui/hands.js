@@ -220,7 +220,7 @@ export function listen() {
       keepPreferences(wishes);
       fetchSend();
     } else if (target.type === "file") takeFile(target);
-    else if (path && target.closest(".on-site")) typeSite(path, target.value);
+    else if (path && target.localName === "select" && target.closest(".on-site")) typeSite(path, target.value);
     else if (path && target.localName === "select") {
       state.visits += 1;
       const typed = { text: target.value, problem: null, readings: null, shown: false };
