@@ -15,6 +15,7 @@ from foamwright.project.model import (
     PRICE_ITEMS,
     PROFILES,
     SKIN_KINDS,
+    Addition,
     Base,
     Fill,
     Mark,
@@ -26,6 +27,7 @@ from foamwright.project.model import (
     Skin,
     Skins,
     Wall,
+    Weather,
 )
 from foamwright.project.read import read_project
 from foamwright.project.write import as_data
@@ -90,7 +92,7 @@ _SWITCHES: dict[str, tuple[str, ...]] = {
 
 #: Fields of base and skins, and fields that have nothing to do with them.
 _FINISH = ("base.", "skins.", "aggregate.")
-_SITE = ("batch.", "bucket.", "block.", "waste.", "foam.", "permit.", "place.")
+_SITE = ("batch.", "bucket.", "block.", "waste.", "foam.", "permit.", "place.", "wish.")
 
 
 def _bases() -> list[Project]:
@@ -143,6 +145,17 @@ def _bases() -> list[Project]:
     return [*out, *_finished(plain), *_laid(plain), *_walled(plain, givens, values), *_joined(plain)]
 
 
+#: Something by the cement and something by the foamed concrete made.
+_ADDED = (
+    Addition(kg_per_kg=0.04, moisture_fraction=0.06, absorption_fraction=0.01),
+    Addition("fly_ash", "yield", kg_per_m3=8.0, moisture_fraction=0.02, absorption_fraction=0.005, grain_kg_m3=2200.0),
+)
+#: Weather of which all is known, dry and windy enough to evaporate.
+_SKY = Weather(
+    air_c=28.0, night_c=12.0, water_c=18.0, cement_c=31.0, mix_wanted_c=20.0, humidity_fraction=0.3, wind_m_s=6.0, hardness=150.0
+)
+
+
 def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[str, Any]) -> list[Project]:
     """Projects of walls, fills and blocks to order that between them use every field of theirs.
 
@@ -192,8 +205,21 @@ def _walled(plain: Project, givens: tuple[tuple[str, ...], ...], values: dict[st
         wall = attrs.evolve(room, wall=Wall(gust_m_s=25.0, brace_kn=0.8))
         vault = Part(id="v", shape="vault", stem_height_m=0.0, at_m=(30.0, 0.0))
         found.append(
-            attrs.evolve(priced, name="mix", parts=(wall, vault, _PIT), base=Base(kind="footing"), mix=Mix(given=given, **stale))
+            attrs.evolve(priced, name="mix", parts=(wall, vault, _PIT), base=Base(kind="footing"), mix=Mix(given=given, **stale), weather=_SKY)
         )
+        # The same mixes with what else may go in: all of it priced alike, in a drum that shows every mark and only just
+        # holds a batch of a whole bag, and under skins.
+        more = tuple(Price(item=item, unit="kg", price=3.0) for item in ("lime", "fly_ash", "fibres", "accelerator"))
+        market = attrs.evolve(priced.market, prices=(*prices, *more, *(Price(unit="piece", price=3.0, quantity=1.0),) * 12))
+        added = attrs.evolve(found[-1], mix=attrs.evolve(found[-1].mix, additions=_ADDED), market=market)
+        whole = attrs.evolve(added, market=attrs.evolve(market, cement_bag_kg=plain.market.cement_bag_kg), batch=attrs.evolve(plain.batch, drum_l=5000.0))
+        made = estimate(whole).estimate
+        assert made is not None
+        batch = attrs.evolve(
+            plain.batch, drum_form="calibrated", drum_marks=(Mark(1, 0.05), Mark(60, 0.3), Mark(400, 1.2)),
+            drum_l=made.batches.batch.yield_l * 1.0001 / 0.95,
+        )  # fmt: skip
+        found += [added, attrs.evolve(whole, batch=batch), attrs.evolve(added, parts=plain.parts, skins=skins)]
     return found
 
 
@@ -339,6 +365,8 @@ def _others(path: str, value: Any) -> list[Any]:
         "drum_form": ["straight", "tapered", "calibrated"],
         "emptying": ["in_place", "tip", "bottom_outlet", "buckets"],
         "joint_material": ["mortar", "adhesive"],
+        "kind": ["sand", "fly_ash", "lime", "fibres"],
+        "per": ["cement", "yield"],
     }
     name = path.rsplit(".", 1)[-1]
     if name == "at_m":
@@ -424,7 +452,7 @@ def moved() -> dict[str, set[str]]:
                 continue  # What is not stated moves nothing; the first project shows it.
             if path.startswith(_SITE) and finished and not (base.name == "parts" and path.startswith("waste.")):
                 continue
-            if base.name == "mix" and not path.startswith("mix."):
+            if base.name == "mix" and not path.startswith(("mix.", "weather.")):
                 continue
             # What else gives a part its form is varied in parts that stand alone; here it shows what joints follow from.
             whole = base.name != "joined" or any(field in path for field in (".at_m", ".bearing_deg", ".openings[", ".ends"))

@@ -58,7 +58,7 @@ psi = pound_force / inch ** 2
 kilonewton = 1000 * newton
 mile = 5280 * foot
 watt = newton * metre / second
-british_thermal_unit = 1055.05585262 * newton * metre
+international_british_thermal_unit = 1055.05585262 * newton * metre
 """
 
 
@@ -241,7 +241,7 @@ UNITS: Final[Mapping[str, Unit]] = {
             "W_mK", "watt / metre / kelvin", NP_("unit symbol", "W/(m·K)"), NP_("unit name", "watts per meter and kelvin")
         ),
         _own(
-            "Btu_in", "british_thermal_unit * inch / (hour * foot ** 2 * rankine)", NP_("unit symbol", "Btu·in/(h·ft²·°F)"),
+            "Btu_in", "international_british_thermal_unit * inch / (hour * foot ** 2 * rankine)", NP_("unit symbol", "Btu·in/(h·ft²·°F)"),
             NP_("unit name", "Btu inches per hour, square foot and degree Fahrenheit"),
         ),
         _own(

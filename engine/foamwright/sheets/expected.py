@@ -138,6 +138,6 @@ def blocks(desk: Desk) -> list[Block]:
         out += _wished(desk, ahead.conductivity, s._("Heaviest, and so strongest, for a conductivity of %(wanted)s", wanted=wanted), False)
     out += [
         notes_block(desk, desk.notes("no_published_row_reaches", "additions_not_published")),
-        {"kind": "text", "tone": "small", "text": s._("None of this is a design. Strength that somebody's safety hangs on is shown by specimens of the job, and judged by a licensed engineer.")},
+        {"kind": "text", "tone": "small", "text": s._("Nothing of this is a design. Strength that somebody's safety hangs on is shown by specimens of the job, and judged by a licensed engineer.")},
     ]  # fmt: skip
     return out
