@@ -537,7 +537,7 @@ def crushed(
         k = factor(count)
         characteristic = mean - k * deviation
         if characteristic <= 0:
-            params: dict[str, Scalar] = {"value": characteristic, "count": count}
+            params: dict[str, Scalar] = {"value": characteristic, "number": count}
             notes.append(
                 Note("characteristic_not_positive", "caution", "strength.specimens", params, "en_1990_d7")
             )
@@ -548,7 +548,7 @@ def crushed(
             spread = math.sqrt(math.fsum((v - middle) ** 2 for v in logs) / (count - 1))
             logarithmic = math.exp(middle - k * spread)
     else:
-        params = {"count": count, "least": 3}
+        params = {"number": count, "least": 3}
         notes.append(Note("few_specimens", "caution", "strength.specimens", params, "en_1990_d7"))
     against: list[Row] = []
     if wet is not None and oven_dry is not None:

@@ -392,7 +392,7 @@ NOTES: Final[dict[str, Message]] = {
     "hardness_classes_differ": N_("The sources call this water by different names."),
     "seven_days_differ": N_("The trade says %(practice)s at seven days; curves for dense concrete say %(low)s to %(high)s."),
     "characteristic_not_positive": N_("The specimens scatter so much that no strength can be counted on."),
-    "few_specimens": NP_("number of specimens", "There are too few specimens (%(count)s); %(least)s are needed for a characteristic value."),
+    "few_specimens": NP_("number of specimens", "There are too few specimens (%(number)s); %(least)s are needed for a characteristic value."),
     "specimen_shape_unconverted": N_(
         "Cubes and cylinders are compared as they are; no factor for light foamed concrete was found."
     ),
@@ -462,7 +462,6 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "share": "fraction",
     "practice": "fraction",
     "target": "density",
-    "count": "count",
     "least": "count",
 }
 #: The same where one name has another kind in some notes.
