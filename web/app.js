@@ -177,9 +177,9 @@ async function start() {
     if (!link.reading) forgetAddress();
     if (!state.view) await line.run(null, () => fetchView(null));
   }
+  if (kept && state.id === kept.id) await bringDiary(kept.unsaved ? kept.diary : brought?.id === kept.id ? brought.diary : null);
   if (state.site) fetchSite();
   await listSaved().catch(() => {});
-  if (kept && state.id === kept.id) await bringDiary(kept.unsaved ? kept.diary : brought?.id === kept.id ? brought.diary : null);
   if (kept?.unsaved) saveSoon();
   else if (brought) await offerBrought(brought);
   isLive();
