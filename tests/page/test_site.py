@@ -6,6 +6,7 @@ import json
 import pytest
 from journeys import METRIC, THICKNESS, Visitor, engine
 from test_ui_matrix import AXE, SIDEWAYS, SMALL_TARGETS, SMALL_TEXT, violations
+from test_ui_words import untranslated
 
 # The page before the diary: one project in a store of the first layout.
 OLD_STORE = """
@@ -172,6 +173,32 @@ def test_fits_a_thumb_and_the_sun(visitor, language, light):
         assert height >= 64 and picture, name
         go(visitor, name)
         sound()
+
+
+def test_half_typed_text_waits_for_its_tool(visitor):
+    visitor.arrive()
+    go(visitor, "note")
+    fill(visitor, text="half a sen")
+    go(visitor, "foam")
+    go(visitor, "note")
+    assert visitor.look("document.querySelector('.site-one textarea').value") == "half a sen"
+    save(visitor)
+    assert [one["text"] for one in stored(visitor)] == ["half a sen"]
+    assert not visitor.look("document.querySelector('.site-one textarea').value")
+
+
+@pytest.mark.parametrize("language", ["en-XA", "ar-XB"])
+def test_every_text_of_the_site_view_comes_from_a_catalog(visitor, language):
+    """In a language that is made from the source texts, whatever is still plain English was never looked up."""
+    visitor.arrive(reader={**METRIC, "language": language})
+    go(visitor)
+    left = untranslated(visitor)
+    assert len(visitor.texts(".site-tool")) >= 12
+    for tool in visitor.look("[...document.querySelectorAll('.site-tool')].map((one) => one.dataset.tool)"):
+        go(visitor, tool)
+        left += untranslated(visitor)
+        assert visitor.browser.evaluate(SIDEWAYS) == []
+    assert left == []
 
 
 # --- what is weighed ---------------------------------------------------------------------------------------------

@@ -12,6 +12,16 @@ import { say } from "./words.js";
 
 let scrolled = 0;
 
+// What is half typed stays with its tool, until it is put down or another project comes.
+const drafts = { of: null, tools: new Map() };
+
+function draft(tool) {
+  if (drafts.of !== null && drafts.of !== state.id) drafts.tools.clear();
+  drafts.of = state.id;
+  if (!drafts.tools.has(tool)) drafts.tools.set(tool, new Map());
+  return drafts.tools.get(tool);
+}
+
 // Where the address says that the site view is open: #site, or #site=tool.
 export function siteAddress() {
   const parts = new URLSearchParams(location.hash.replace(/^#/, ""));
@@ -22,7 +32,7 @@ export function openSite(tool) {
   state.site = {
     tool,
     view: null, // what the engine said of the diary
-    typed: new Map(), // path -> text, of the tool at hand
+    typed: draft(tool), // path -> text, of the tool at hand
     judged: null, // what the engine said of what is typed
     judgedOf: "", // and what was typed then
     confirmed: [], // what was asked about and meant as typed
@@ -77,7 +87,7 @@ export function showSite(tool) {
     closeDrawer({ focus: false });
     scrolled = scrollY;
     openSite(tool);
-  } else Object.assign(state.site, { tool, typed: new Map(), judged: null, confirmed: [], pressed: false, saved: null });
+  } else Object.assign(state.site, { tool, typed: draft(tool), judged: null, confirmed: [], pressed: false, saved: null });
   render();
   scrollTo(0, 0);
   firstField();
@@ -185,11 +195,13 @@ export async function saveSite() {
       null,
       async () => {
         const of = asWritten();
+        const sent = new Map(site.typed);
         const answer = await answered("enter", { tool: tool.id, typed: written(tool, site.typed), confirmed: site.confirmed, at: now(), ...(await stamp()) });
         if (!answer || state.site !== site) return;
         Object.assign(site, { judged: answer, judgedOf: of, pressed: true });
         if (answer.outcome !== "taken" || !(await put([answer.entry]))) return;
-        Object.assign(site, { saved: answer.entry.id, typed: new Map(), confirmed: [], pressed: false });
+        for (const [path, text] of sent) if (site.typed.get(path) === text) site.typed.delete(path);
+        Object.assign(site, { saved: answer.entry.id, confirmed: [], pressed: false });
         announce([say("site_saved"), answer.verdict?.word].filter(Boolean).join(". "));
       },
       { urgent: true },
