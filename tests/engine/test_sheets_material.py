@@ -15,7 +15,7 @@ from foamwright.project.write import write_project
 from foamwright.reader import Reader, speaker
 from foamwright.sheets import batch, expected, text, weather
 from foamwright.sheets.desk import Desk
-from foamwright.sheets.problems import note_text
+from foamwright.sheets.problems import note_text, problem_text
 
 PLAIN = Project()
 SKY = Weather(
@@ -215,3 +215,11 @@ def test_the_form_takes_an_addition() -> None:
     assert "mix.additions[0].kg_per_kg" in shown and "mix.additions[0].kg_per_m3" not in shown
     gone = call("act", project=typed["project"], action={"name": "remove", "path": "mix.additions[0]"})
     assert json.loads(gone["project"]) == json.loads(write_project(PLAIN))
+
+
+def test_additions_that_drink_all_the_water_are_a_problem() -> None:
+    """Grains that drink more than is poured leave none for the cement, and are told as such."""
+    dry = attrs.evolve(PLAIN, mix=attrs.evolve(PLAIN.mix, additions=(Addition(kg_per_kg=0.7, absorption_fraction=1.0),)))
+    outcome = estimate(dry)
+    assert [(problem.path, problem.code) for problem in outcome.problems] == [("mix.additions", "mix_impossible")]
+    assert "What else goes into the slurry" in problem_text(Desk(PLAIN, estimate(PLAIN), speaker(Reader())), outcome.problems[0])

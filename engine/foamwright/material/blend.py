@@ -346,6 +346,10 @@ def solve(
     if impossible or unknowns is None:
         return None, (impossible,) if impossible else (), ()
     result = _result(tuple(unknowns), mix.cement_density_kg_m3, additions)
+    if result.effective_water_l <= 0:
+        # Dry grains may drink all that is poured; nothing is left for the cement.
+        params = {"quantity": "water_l", "implied": result.effective_water_l}
+        return None, (Problem("mix.additions", result.effective_water_l, 0.0, "mix_impossible", params),), ()
     for name in spare:
         implied = float(getattr(result.mix, name))
         if abs(stated[name] - implied) > AGREEMENT * abs(implied):
