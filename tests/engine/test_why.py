@@ -452,7 +452,8 @@ def moved() -> dict[str, set[str]]:
                 continue  # What is not stated moves nothing; the first project shows it.
             if path.startswith(_SITE) and finished and not (base.name == "parts" and path.startswith("waste.")):
                 continue
-            if base.name == "mix" and not path.startswith(("mix.", "weather.")):
+            portioned = ("batch.", "market.cement_bag") if base.mix.additions else ()
+            if base.name == "mix" and not path.startswith(("mix.", "weather.", *portioned)):
                 continue
             # What else gives a part its form is varied in parts that stand alone; here it shows what joints follow from.
             whole = base.name != "joined" or any(field in path for field in (".at_m", ".bearing_deg", ".openings[", ".ends"))
