@@ -12,7 +12,7 @@ from typing import Any
 import attrs
 import pytest
 
-ROOMS = ("shape", "material", "structure", "finishes", "site", "money", "estimate", "data")
+ROOMS = ("shape", "material", "structure", "finishes", "site", "money", "diary", "estimate", "data")
 _UNIT = re.compile(r"\[[^\[\]]+\]$")
 
 

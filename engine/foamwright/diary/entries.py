@@ -89,6 +89,91 @@ class FoamWeighed:
 
 
 @frozen
+class BucketWeighed:
+    """The measuring bucket, empty and brimful of water.
+
+    Attributes
+    ----------
+    gross_g : float
+        Bucket with water [g]
+    empty_g : float
+        Empty bucket [g]
+    water_temperature_c : float
+        Of the water [degrees C]
+    resolution_g : float
+        Step of the scale [g]
+    """
+
+    gross_g: float = number(0.0, 0, 100_000, "mass")
+    empty_g: float = number(0.0, 0, 100_000, "mass")
+    water_temperature_c: float = number(20.0, -5, 100, "temperature")
+    resolution_g: float = number(1.0, 0.001, 1000, "mass")
+
+
+@frozen
+class OutputTimed:
+    """A known drum that the generator filled.
+
+    Attributes
+    ----------
+    drum_l : float
+        Volume of the drum [L]
+    seconds : float
+        Time to fill it [s]
+    """
+
+    drum_l: float = number(0.0, 0, 50_000, "volume")
+    seconds: float = number(0.0, 0, 100_000, "ratio")
+
+
+@frozen
+class HeightLost:
+    """A mould or drum that was looked at again after an hour.
+
+    Attributes
+    ----------
+    filled_m : float
+        Height when filled [m]
+    after_m : float
+        Height an hour later [m]
+    """
+
+    filled_m: float = number(0.0, 0, 5, "length")
+    after_m: float = number(0.0, 0, 5, "length")
+
+
+@frozen
+class CauseSought:
+    """What was seen of concrete that failed.
+
+    Attributes
+    ----------
+    sinks : str
+        Whether it sinks, ``yes`` or ``no`` [-]
+    splits : str
+        Whether it splits [-]
+    hot_core : str
+        Whether its middle is hot [-]
+    weak_core : str
+        Whether its middle is weak [-]
+    crumbly : str
+        Whether it crumbles [-]
+    wet_foam : str
+        Whether the foam looks wet [-]
+    floats : str
+        Whether foam floats on the slurry [-]
+    """
+
+    sinks: str = choice("no", ("no", "yes"))
+    splits: str = choice("no", ("no", "yes"))
+    hot_core: str = choice("no", ("no", "yes"))
+    weak_core: str = choice("no", ("no", "yes"))
+    crumbly: str = choice("no", ("no", "yes"))
+    wet_foam: str = choice("no", ("no", "yes"))
+    floats: str = choice("no", ("no", "yes"))
+
+
+@frozen
 class Drained:
     """A stand-and-drain test.
 
@@ -139,6 +224,12 @@ class BatchMade:
         Of the mix [degrees C]
     height_lost_m : float or None
         What it sank in an hour [m]
+    in_drum_l : float or None
+        What stood in the drum when it was weighed [L]
+    minutes : float or None
+        From the first foam to the weighing [min]
+    falling : str
+        Whether its height was seen to fall, ``yes`` or ``no`` [-]
     """
 
     outcome: str = choice("poured", ("poured", "lost", "calibration"))
@@ -151,6 +242,9 @@ class BatchMade:
     volume_l: float | None = number(None, 0.1, 100, "volume", optional=True)
     mix_temperature_c: float | None = number(None, -20, 90, "temperature", optional=True)
     height_lost_m: float | None = number(None, 0, 5, "length", optional=True)
+    in_drum_l: float | None = number(None, 0, 50_000, "volume", optional=True)
+    minutes: float | None = number(None, 0, 10_000, "minutes", optional=True)
+    falling: str = choice("no", ("no", "yes"))
 
 
 @frozen
@@ -297,7 +391,7 @@ class Undo:
 
 Content = (
     FoamWeighed | Drained | BatchMade | BlocksMade | Crushed | Weather | Delivery | WaterTested
-    | Remark | Undo
+    | Remark | Undo | BucketWeighed | OutputTimed | HeightLost | CauseSought
 )  # fmt: skip
 #: The kinds of entry by their codes.
 KINDS: Final[Mapping[str, type[Any]]] = MappingProxyType(
@@ -312,6 +406,10 @@ KINDS: Final[Mapping[str, type[Any]]] = MappingProxyType(
         "water": WaterTested,
         "note": Remark,
         "undo": Undo,
+        "bucket": BucketWeighed,
+        "output": OutputTimed,
+        "height": HeightLost,
+        "cause": CauseSought,
     }
 )
 _CODES: Final = {cls: code for code, cls in KINDS.items()}
@@ -852,7 +950,7 @@ def _entry(data: Any, path: str, problems: list[Problem]) -> Entry | None:
         problems.append(problem(f"{lead}kind", quote(kind), ", ".join(KINDS), code))
         return None
     rest = {key: value for key, value in data.items() if key not in ("id", "at", "kind")}
-    what = read._group(cls, rest, path, problems)
+    what = read.read_group(cls, rest, path, problems)
     if isinstance(what, Undo) and not _ID.fullmatch(what.target):
         problems.append(problem(f"{lead}target", what.target, "tag-number", "entry_id_unreadable"))
     if len(problems) > before or not isinstance(what, Content):
@@ -896,12 +994,12 @@ def _parse(source: str) -> tuple[Any, tuple[Problem, ...]]:
     if len(source) > MAX_TEXT:
         return None, (problem("", len(source), MAX_TEXT, "too_large"),)
     plain = source.removeprefix("\ufeff")
-    depth = read._depth(plain)
+    depth = read.depth_of(plain)
     if depth > read.MAX_DEPTH:
         return None, (problem("", depth, read.MAX_DEPTH, "too_deep"),)
 
-    def pairs(items: list[tuple[str, Any]]) -> read._Object:
-        made = read._Object(items)
+    def pairs(items: list[tuple[str, Any]]) -> read.JsonObject:
+        made = read.JsonObject(items)
         if len(made) < len(items):
             counts = Counter(key for key, _ in items)
             made.twice = tuple(key for key, count in counts.items() if count > 1)
@@ -911,16 +1009,16 @@ def _parse(source: str) -> tuple[Any, tuple[Problem, ...]]:
         data = json.loads(
             plain,
             object_pairs_hook=pairs,
-            parse_constant=read._Literal,
-            parse_float=read._float,
-            parse_int=read._int,
+            parse_constant=read.JsonLiteral,
+            parse_float=read.json_float,
+            parse_int=read.json_int,
         )
     except json.JSONDecodeError as fault:
         found = problem(
             "", quote(plain[fault.pos :]), "JSON", "not_json", line=fault.lineno, column=fault.colno
         )
         return None, (found,)
-    return data, _first(read._twice(data, ""))
+    return data, _first(read.named_twice(data, ""))
 
 
 def _cell(value: Scalar) -> str:
@@ -953,7 +1051,7 @@ def _uncelled(cells: dict[str, str], path: str, problems: list[Problem]) -> dict
                 code = "number_ambiguous" if _DOUBTFUL.fullmatch(cell) else "number_unreadable"
                 problems.append(problem(f"{path}.{name}", quote(cell), "0.0", code))
                 continue
-            data[name] = read._float(cell)
+            data[name] = read.json_float(cell)
         elif meta["kind"] == "text":
             data[name] = cell.removeprefix("'") if cell.startswith("'") else cell
         else:

@@ -83,6 +83,13 @@ PROBLEM_CODES: Final[frozenset[str]] = frozenset(
         "date_unreadable",
         "unknown_call",
         "engine_fault",
+        # diary
+        "gross_below_empty",
+        "drain_not_rising",
+        "drain_more_than_liquid",
+        "entry_id_unreadable",
+        "csv_separator",
+        "csv_damaged",
     }
 )
 
@@ -208,5 +215,34 @@ NOTE_CODES: Final[frozenset[str]] = frozenset(
         "heat_from_memory",
         # drying
         "drying_rough",
+        # diary
+        "water_temperature_outside",  # of the density formula; the nearest end was taken
+        "scale_too_coarse",
+        "foam_cannot_tell",
+        "foam_below_window",
+        "foam_above_window",
+        "generator_settings_too_few",
+        "generator_settings_together",
+        "generator_no_effect",
+        "generator_contrary",
+        "generator_step_limited",
+        "generator_setting_out_of_reach",
+        "chart_too_few",
+        "chart_stop",
+        "chart_look",
+        "chart_no_spread",
+        "drain_not_reached",
+        "drain_soon",
+        "drain_worse_than_own",
+        "diary_conflict",
+        "undo_without_target",
+        "undo_in_circle",
+        "plan_too_few",
+        "plan_yield_not_given",
+        "plan_beyond_limit",
+        "plan_days_unknown",
+        "cause_nothing_recorded",
+        "cause_no_reading",
+        "cause_close",
     }
 )

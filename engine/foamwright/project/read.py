@@ -53,13 +53,13 @@ class Reading:
     problems: tuple[Problem, ...] = ()
 
 
-class _Object(dict[str, Any]):
+class JsonObject(dict[str, Any]):
     """A JSON object that remembers which keys stood in it twice."""
 
     twice: tuple[str, ...] = ()
 
 
-class _Literal(str):
+class JsonLiteral(str):
     """A JSON number that no float holds, as it was written."""
 
 
@@ -113,7 +113,7 @@ def read_project(
     if problems:
         return Reading(None, _first(problems))
     data = {key: value for key, value in data.items() if key != "format"}
-    project = cast("Project | _Missing", _group(Project, data, "", problems))
+    project = cast("Project | _Missing", read_group(Project, data, "", problems))
     if not isinstance(project, _Missing) and not _fatal(problems):
         problems += _together(project)
     if isinstance(project, _Missing) or _fatal(problems):
@@ -151,13 +151,13 @@ def _parse(source: str | bytes | bytearray) -> tuple[Any, list[Problem]]:
             where: dict[str, Scalar] = {"position": fault.start}
             return None, [Problem("", byte, "UTF-8", "not_text", where)]
     text = text.removeprefix("\ufeff")
-    depth = _depth(text)
+    depth = depth_of(text)
     if depth > MAX_DEPTH:
         return None, [Problem("", depth, MAX_DEPTH, "too_deep")]
     twice: list[str] = []
 
-    def pairs(items: list[tuple[str, Any]]) -> _Object:
-        made = _Object(items)
+    def pairs(items: list[tuple[str, Any]]) -> JsonObject:
+        made = JsonObject(items)
         if len(made) < len(items):
             counts = Counter(key for key, _ in items)
             made.twice = tuple(key for key, count in counts.items() if count > 1)
@@ -166,15 +166,15 @@ def _parse(source: str | bytes | bytearray) -> tuple[Any, list[Problem]]:
 
     try:
         data = json.loads(
-            text, object_pairs_hook=pairs, parse_constant=_Literal, parse_float=_float, parse_int=_int
+            text, object_pairs_hook=pairs, parse_constant=JsonLiteral, parse_float=json_float, parse_int=json_int
         )
     except json.JSONDecodeError as fault:
         place: dict[str, Scalar] = {"line": fault.lineno, "column": fault.colno}
         return None, [Problem("", quote(text[fault.pos :]), "JSON", "not_json", place)]
-    return data, list(_twice(data, "")) if twice else []
+    return data, list(named_twice(data, "")) if twice else []
 
 
-def _depth(text: str) -> int:
+def depth_of(text: str) -> int:
     # Counted before parsing: the parser itself recurses, and must never be led to the end of its stack.
     depth = deepest = 0
     for match in _STRING_OR_BRACKET.finditer(text):
@@ -187,25 +187,25 @@ def _depth(text: str) -> int:
     return deepest
 
 
-def _float(literal: str) -> float | _Literal:
+def json_float(literal: str) -> float | JsonLiteral:
     value = float(literal)
-    return value if math.isfinite(value) else _Literal(literal)
+    return value if math.isfinite(value) else JsonLiteral(literal)
 
 
-def _int(literal: str) -> int | float | _Literal:
+def json_int(literal: str) -> int | float | JsonLiteral:
     # int() of many digits is slow and, beyond 4300, refused.
-    return int(literal) if len(literal) < 20 else _float(literal)
+    return int(literal) if len(literal) < 20 else json_float(literal)
 
 
-def _twice(data: Any, path: str) -> list[Problem]:
+def named_twice(data: Any, path: str) -> list[Problem]:
     found: list[Problem] = []
-    if isinstance(data, _Object):
+    if isinstance(data, JsonObject):
         found += [Problem(_join(path, key), quote(key), 1, "duplicate_key") for key in data.twice]
         for key, value in data.items():
-            found += _twice(value, _join(path, key))
+            found += named_twice(value, _join(path, key))
     elif isinstance(data, list):
         for index, value in enumerate(data):
-            found += _twice(value, f"{path}[{index}]")
+            found += named_twice(value, f"{path}[{index}]")
     return found
 
 
@@ -222,7 +222,7 @@ def _fields(cls: type[Any]) -> dict[str, "attrs.Attribute[Any]"]:
     return {attribute.name: attribute for attribute in attrs.fields(cls)}
 
 
-def _group(cls: type[Any], data: Any, path: str, problems: list[Problem]) -> object:
+def read_group(cls: type[Any], data: Any, path: str, problems: list[Problem]) -> object:
     if not isinstance(data, Mapping):
         problems.append(_wrong(path, data, "object"))
         return _MISSING
@@ -254,7 +254,7 @@ def _wrong(path: str, value: object, kind: str) -> Problem:
 
 
 def _group_field(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]) -> object:
-    return _group(meta["cls"], value, path, problems)
+    return read_group(meta["cls"], value, path, problems)
 
 
 def _number(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]) -> object:
@@ -270,7 +270,7 @@ def _number(meta: Mapping[str, Any], value: Any, path: str, problems: list[Probl
 
 def _number_problem(meta: Mapping[str, Any], value: Any, path: str) -> Problem | None:
     low, high = meta["low"], meta["high"]
-    if isinstance(value, _Literal):
+    if isinstance(value, JsonLiteral):
         if value in ("NaN", "Infinity", "-Infinity"):
             return Problem(path, str(value), high, "not_finite")
         if value.startswith("-"):
@@ -290,7 +290,7 @@ def _number_problem(meta: Mapping[str, Any], value: Any, path: str) -> Problem |
 
 
 def _choice(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]) -> object:
-    if not isinstance(value, str) or isinstance(value, _Literal):
+    if not isinstance(value, str) or isinstance(value, JsonLiteral):
         problems.append(_wrong(path, value, "text"))
         return _MISSING
     if value not in meta["choices"]:
@@ -302,7 +302,7 @@ def _choice(meta: Mapping[str, Any], value: Any, path: str, problems: list[Probl
 def _text(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem]) -> object:
     if value is None and meta["optional"]:
         return None
-    if not isinstance(value, str) or isinstance(value, _Literal):
+    if not isinstance(value, str) or isinstance(value, JsonLiteral):
         problems.append(_wrong(path, value, "text"))
         return _MISSING
     if len(value) > meta["longest"]:
@@ -330,7 +330,7 @@ def _many(meta: Mapping[str, Any], value: Any, path: str, problems: list[Problem
         problems.append(Problem(path, len(value), meta["least"], "too_few"))
         return _MISSING
     items = tuple(
-        _group(meta["cls"], item, f"{path}[{index}]", problems) for index, item in enumerate(value)
+        read_group(meta["cls"], item, f"{path}[{index}]", problems) for index, item in enumerate(value)
     )
     return _MISSING if _MISSING in items else items
 

@@ -5,6 +5,7 @@ from typing import Any, Final
 from foamwright.project.notes import Note, Problem
 from foamwright.reader import NP_, Message, N_
 from foamwright.sheets.desk import Desk, pattern
+from foamwright.sheets.diary_words import SAID
 from foamwright.sheets.fields import CHOICES
 from foamwright.sheets.sources import SOURCES
 
@@ -110,6 +111,12 @@ PROBLEMS: Final[dict[str, Message]] = {
     "file_unreadable": N_("This file cannot be opened: %(value)s."),
     "more_problems": N_("More problems are not listed: %(value)s."),
     "currency_unknown": N_("%(field)s: “%(value)s” is not the code of a currency."),
+    "gross_below_empty": N_("The full bucket weighs no more than the empty one."),
+    "drain_not_rising": N_("%(field)s: what has drained cannot become less, nor the time run back. %(value)s comes after %(limit)s."),
+    "drain_more_than_liquid": N_("%(field)s: more has drained than there was in the foam."),
+    "entry_id_unreadable": N_("%(path)s: “%(value)s” is not the name of an entry."),
+    "csv_separator": N_("The columns of this file are not parted by commas. Send the file as this page writes it."),
+    "csv_damaged": N_("This file is no diary, or it is damaged. Nothing was read in."),
     "unknown_call": N_("The page asked for something that the engine does not know. Reload the page."),
     "engine_fault": N_("The engine met a fault of its own. Your project is safe. Undo the last change, or reload the page."),
 }
@@ -402,6 +409,38 @@ NOTES: Final[dict[str, Message]] = {
     "heat_from_memory": N_("The cement's heat is a range from memory."),
     "drying_rough": N_("%(low)s to %(high)s is rough, and not measured on foamed concrete."),
     "opening_near_crown": N_("%(field)s: the opening reaches %(top_m)s high, where the dome has grown narrow and little shell is left above."),
+    "water_temperature_outside": N_("The water is at %(value)s; the density used holds from %(low)s to %(high)s."),
+    "scale_too_coarse": N_("The net weight %(net)s is too little for a scale in steps of %(resolution)s; weigh at least %(least)s."),
+    "foam_cannot_tell": NP_(
+        "weight", "The foam may lie on either side of a limit: it weighs between %(interval_low)s and %(interval_high)s. Weigh more foam, or use a finer scale."
+    ),
+    "foam_below_window": NP_("weight", "The foam is too light: %(value)s, wanted %(low)s to %(high)s."),
+    "foam_above_window": NP_("weight", "The foam is too heavy: %(value)s, wanted %(low)s to %(high)s."),
+    "generator_settings_too_few": N_("Weigh foam at %(need)s different settings first; there are %(have)s."),
+    "generator_settings_together": N_("Air and liquid were changed together; change one at a time."),
+    "generator_no_effect": N_("Changing the %(control)s made no difference that this scale can see."),
+    "generator_contrary": N_(
+        "More %(control)s did the opposite of what it should. Look for a blockage, bad agent or a wrong reading."
+    ),
+    "generator_step_limited": N_("Go no further than this at once, then weigh again."),
+    "generator_setting_out_of_reach": N_("The %(control)s is already as far as the readings allow; change something else."),
+    "chart_too_few": N_("%(have)s readings of %(need)s; until then the window alone judges."),
+    "chart_stop": N_("Stop and recalibrate: %(reason)s."),
+    "chart_look": N_("Unusual pattern (test %(test)s); look before going on."),
+    "chart_no_spread": N_("All readings are equal; the scale is too coarse for a chart."),
+    "drain_not_reached": N_("After %(minutes)s a quarter had not drained."),
+    "drain_soon": N_("A quarter drained in %(minutes)s: the agent or the water is suspect, whatever the foam weighs."),
+    "drain_worse_than_own": N_("It stands only %(ratio)s as long as your own good foam."),
+    "diary_conflict": N_("%(id)s stands for %(count)s different entries; all were kept."),
+    "undo_without_target": N_("%(id)s undoes %(target)s, which is not here."),
+    "undo_in_circle": N_("%(id)s is part of a circle of undos; it was left as it is."),
+    "plan_too_few": N_("Too little to learn from: %(have)s of %(need)s (%(what)s)."),
+    "plan_yield_not_given": NP_("concrete", "The yield is solved from other values; it is not typed over."),
+    "plan_beyond_limit": N_("%(field)s: %(value)s was measured, beyond what the field takes."),
+    "plan_days_unknown": N_("Make blocks on two days before days are forecast."),
+    "cause_nothing_recorded": N_("Say what was seen or measured."),
+    "cause_no_reading": N_("Nothing was measured yet; this is only where to look first."),
+    "cause_close": N_("%(first)s and %(second)s are close. This tells them apart: %(test)s"),
 }
 
 CATALOG_FAULTS: Final[dict[str, Message]] = {
@@ -463,6 +502,18 @@ _PARAM_KINDS: Final[dict[str, str]] = {
     "practice": "fraction",
     "target": "density",
     "least": "count",
+}
+#: How a value of one note is shown, where its name means something else elsewhere.
+_EXACT_KINDS: Final[dict[tuple[str, str], str]] = {
+    **{("scale_too_coarse", name): "mass_small" for name in ("net", "resolution", "least")},
+    **{("water_temperature_outside", name): "temperature" for name in ("value", "low", "high")},
+    **{(f"foam_{side}_window", name): "foam_density" for side in ("below", "above") for name in ("value", "low", "high")},
+    ("foam_cannot_tell", "interval_low"): "foam_density",
+    ("foam_cannot_tell", "interval_high"): "foam_density",
+    ("drain_worse_than_own", "ratio"): "fraction",
+    ("diary_conflict", "count"): "count",
+    ("chart_look", "test"): "count",
+    **{(code, name): "count" for code in ("generator_settings_too_few", "generator_settings_together", "chart_too_few", "plan_too_few", "plan_days_unknown") for name in ("have", "need")},
 }
 #: The same where one name has another kind in some notes.
 _NOTE_KINDS: Final[dict[str, str]] = {
@@ -585,8 +636,12 @@ def note_text(desk: Desk, note: Note) -> str:
     """Return a note in words, its values in the reader's units."""
     params: dict[str, str] = {"field": desk.label(note.path) if note.path else ""}
     for name, value in note.params.items():
-        if isinstance(value, int | float):
-            kind = _PARAM_KINDS.get(name) or _NOTE_KINDS.get(note.code) or _QUANTITY_KINDS.get(str(note.params.get("quantity")), "ratio")
+        if note.code in SAID and name in SAID[note.code] and isinstance(value, str):
+            params[name] = desk.say(SAID[note.code][name][value]) if value else ""
+        elif note.code == "plan_beyond_limit" and isinstance(value, int | float):
+            params[name] = _shown(desk, note.path, value)
+        elif isinstance(value, int | float):
+            kind = _EXACT_KINDS.get((note.code, name)) or _PARAM_KINDS.get(name) or _NOTE_KINDS.get(note.code) or _QUANTITY_KINDS.get(str(note.params.get("quantity")), "ratio")
             params[name] = desk.show(kind, float(value))
         else:
             params[name] = "" if value is None else str(value)

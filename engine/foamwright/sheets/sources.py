@@ -582,4 +582,49 @@ SOURCES: Final[dict[str, Source]] = {
         "",
         N_("R 1.8 to 2.2 per inch for cast densities of 320 to 500 kg/m3."),
     ),
+    "practice_chart": Source(
+        "common_practice",
+        "",
+        N_("Below 20 readings the fixed window alone judges; tests for drift and for jumps stop the work, the others ask to look."),
+    ),
+    "practice_drain": Source(
+        "common_practice",
+        "",
+        N_("Foam of which a quarter drains in five minutes does not last until the concrete sets."),
+    ),
+    "practice_cause": Source(
+        "common_practice",
+        "",
+        N_("Which sign speaks for which cause, and how much; nobody measured it."),
+    ),
+    "memory_astm_c796": Source(
+        "memory",
+        "ASTM C796",
+        N_("Foam of 32 to 64 g/L, commonly attributed to it."),
+    ),
+    "memory_british_practice": Source(
+        "memory",
+        "",
+        N_("Foam of 20 to 90 g/L in British practice."),
+    ),
+    "tanaka_2001": Source(
+        "memory",
+        "Tanaka et al., Metrologia 38 (2001) 301",
+        N_("The density of pure water from 0 to 40 °C."),
+    ),
+    "iso_7870_2": Source(
+        "memory",
+        "ISO 7870-2",
+        N_("Limits of a chart of individuals and moving ranges."),
+    ),
+    "nelson_1984": Source(
+        "memory",
+        "Nelson, Journal of Quality Technology 16 (1984) 237",
+        N_("Eight tests for patterns in a control chart."),
+    ),
+    "mc2010_temperature": Source(
+        "memory",
+        "fib Model Code 2010",
+        N_("How the rate of hardening follows the temperature."),
+    ),
 }
