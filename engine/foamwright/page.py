@@ -37,7 +37,7 @@ from foamwright.reader import (
 from foamwright.shape.measure import measure_part
 from foamwright.shape.plan import plan_of
 from foamwright.shape.wall import corners, wall_faults
-from foamwright.sheets import landowner
+from foamwright.sheets import landowner, site_desk
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import FIELDS
 from foamwright.sheets.form import field_value, lookup, metadata, share_value
@@ -399,6 +399,13 @@ _CALLS: Final[dict[str, Callable[[Args], Answer]]] = {
     "open_code": _open_code,
     "open_file": _open_file,
     "try_catalog": _try_catalog,
+    "site": lambda args: site_desk.site(_project(args["project"]), _speaker(args.get("reader")), args),
+    "judge": lambda args: site_desk.judge(_project(args["project"]), _speaker(args.get("reader")), args),
+    "enter": lambda args: site_desk.enter(_project(args["project"]), _speaker(args.get("reader")), args),
+    "strike": lambda args: site_desk.strike(_speaker(args.get("reader")), args),
+    "diary_out": lambda args: site_desk.diary_out(_project(args["project"]), _speaker(args.get("reader")), args),
+    "diary_in": lambda args: site_desk.diary_in(_speaker(args.get("reader")), args),
+    "take": lambda args: site_desk.take(_project(args["project"]), _speaker(args.get("reader")), args),
 }
 
 

@@ -26,13 +26,13 @@ _WEIGHTS: Final[dict[str, Message]] = {
     "in_use": NP_("stage of drying", "In use"),
     "oven_dry": NP_("stage of drying", "Oven-dry"),
 }
-_HARD: Final[dict[str, Message]] = {
+HARD: Final[dict[str, Message]] = {
     "soft": NP_("water", "soft"),
     "moderate": NP_("water", "moderately hard"),
     "hard": NP_("water", "hard"),
     "very_hard": NP_("water", "very hard"),
 }
-_TRY: Final[dict[str, Message]] = {
+TRY: Final[dict[str, Message]] = {
     "stand_and_drain": N_("Let a litre of foam stand, and see how soon it drains."),
     "rain_water_for_foam": N_("Make the foam with rain water; the slurry may keep the hard water."),
     "bottled_water_test": N_("Make one bucket of foam with bottled soft water, to see whether the water is at fault."),
@@ -81,11 +81,11 @@ def _water(desk: Desk) -> list[Block]:
     if not found:
         return [*out, {"kind": "missing", "path": "weather.hardness", "text": s._("Type what a test strip or the waterworks say of the water.")}]
     out.append({"kind": "table", "caption": s._("How hard it is called"), "head": _head(s._("Class"), s._("Who says so")),
-                "rows": [_cells(desk.say(_HARD[each.word]), named(desk, each.source)) for each in found]})  # fmt: skip
+                "rows": [_cells(desk.say(HARD[each.word]), named(desk, each.source)) for each in found]})  # fmt: skip
     out.append(notes_block(desk, desk.notes("hardness_classes_differ")))
     attempts = max((each.attempts for each in found), key=len)
     if attempts:
-        out.append({"kind": "points", "items": [desk.say(_TRY[each]) for each in attempts]})
+        out.append({"kind": "points", "items": [desk.say(TRY[each]) for each in attempts]})
     out.append({"kind": "text", "tone": "small", "text": s._(
         "No published figure says which hardness foam bears; what to try is common practice, no source. Minerals in the water are a usual reason why foam fails.")})  # fmt: skip
     return out
