@@ -36,7 +36,7 @@ def test_the_engine_keeps_the_contracts() -> None:
     assert run.returncode == 0, run.stdout + run.stderr
 
 
-ROOMS = ("project", "shape", "material", "structure", "finishes", "site", "money", "reader", "sheets")
+ROOMS = ("project", "shape", "material", "structure", "finishes", "site", "money", "diary", "reader", "sheets")
 
 
 @pytest.mark.parametrize(

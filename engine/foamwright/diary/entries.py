@@ -668,7 +668,7 @@ def merge(one: Diary, other: Diary) -> tuple[Diary, tuple[Note, ...]]:
     remarks: list[Note] = []
     for origin, variants in by_origin.items():
         if len(variants) > 1:
-            remarks.append(note("diary_conflict", "caution", id=origin, count=len(variants)))
+            remarks.append(note("diary_conflict", "caution", id=origin, number=len(variants)))
         if len(variants) > 1 or origin in marked:
             kept += [attrs.evolve(entry, id=f"{origin}~{key}") for key, entry in variants.items()]
         else:

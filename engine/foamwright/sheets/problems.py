@@ -431,7 +431,7 @@ NOTES: Final[dict[str, Message]] = {
     "drain_not_reached": N_("After %(minutes)s a quarter had not drained."),
     "drain_soon": N_("A quarter drained in %(minutes)s: the agent or the water is suspect, whatever the foam weighs."),
     "drain_worse_than_own": N_("It stands only %(ratio)s as long as your own good foam."),
-    "diary_conflict": N_("%(id)s stands for %(count)s different entries; all were kept."),
+    "diary_conflict": N_("%(id)s stands for %(number)s different entries; all were kept."),
     "undo_without_target": N_("%(id)s undoes %(target)s, which is not here."),
     "undo_in_circle": N_("%(id)s is part of a circle of undos; it was left as it is."),
     "plan_too_few": N_("Too little to learn from: %(have)s of %(need)s (%(what)s)."),
@@ -511,7 +511,6 @@ _EXACT_KINDS: Final[dict[tuple[str, str], str]] = {
     ("foam_cannot_tell", "interval_low"): "foam_density",
     ("foam_cannot_tell", "interval_high"): "foam_density",
     ("drain_worse_than_own", "ratio"): "fraction",
-    ("diary_conflict", "count"): "count",
     ("chart_look", "test"): "count",
     **{(code, name): "count" for code in ("generator_settings_too_few", "generator_settings_together", "chart_too_few", "plan_too_few", "plan_days_unknown") for name in ("have", "need")},
 }

@@ -1,5 +1,6 @@
 """The site view's side of the conversation: tools, verdicts, entries, two phones, and what the estimate learns."""
 
+from collections.abc import Sequence
 from typing import Any, Final
 
 import attrs
@@ -337,7 +338,7 @@ def _learn(g: Ground, diary: Diary) -> Answer:
     def cell(kind: str, value: float | None) -> str:
         return "–" if value is None else desk.show(kind, value)
 
-    def table(caption: str, head: tuple[str, ...], rows: list[tuple[str, ...]]) -> Block:
+    def table(caption: str, head: tuple[str, ...], rows: Sequence[tuple[str, ...]]) -> Block:
         return {"kind": "table", "caption": caption, "head": [{"text": text, "number": i > 0} for i, text in enumerate(head)],
                 "rows": [[{"text": text, "head": i == 0, "number": i > 0} for i, text in enumerate(row)] for row in rows]}  # fmt: skip
 

@@ -1,6 +1,7 @@
 """The tools of the site view: what is typed in each, and what the rooms say of it."""
 
-from collections.abc import Callable, Mapping
+import datetime
+from collections.abc import Callable, Mapping, Sequence
 from html import escape
 from typing import Any, Final
 
@@ -275,7 +276,7 @@ def _doubt_foam(g: Ground, t: Typed) -> tuple[asked.Question, ...]:
     return tuple(near) if near or not found or low / FAR <= density <= high * FAR else found
 
 
-def _ask(g: Ground, code: str, choices: list[tuple[str, str, float]], typed: float | None, kind: str) -> Look:
+def _ask(g: Ground, code: str, choices: Sequence[tuple[str, str, float]], typed: float | None, kind: str) -> Look:
     """A question: what was perhaps meant, and as typed where that can be."""
     s = g.desk.s
     out = [
@@ -371,7 +372,7 @@ def _drawn(desk: Desk, run: tuple[Point, ...], low: float, high: float, limits: 
     least, most = least - pad, most + pad
 
     def y(value: float) -> float:
-        return round(180 - (value - least) / (most - least) * 170, 1)
+        return float(round(180 - (value - least) / (most - least) * 170, 1))
 
     step = 560 / max(len(values) - 1, 1)
     dots = [(round(20 + i * step, 1), y(value)) for i, value in enumerate(values)]
@@ -776,8 +777,6 @@ def _look_cause(g: Ground, t: Typed, _: frozenset[str]) -> Look:
 
 def when(s: Any, at: str) -> str:
     """Return a date and time of an entry in the reader's words and digits."""
-    import datetime
-
     try:
         moment = datetime.datetime.fromisoformat(at)
     except ValueError:
