@@ -607,7 +607,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.left_out", N_("Blocks left out at openings"), "count", lambda d, _: d.e.blocks.left_out,
         N_("Every block that an opening takes whole, or all but a tenth."),
-        tuple(name for name in PLACED if name not in GABLES), "arithmetic",
+        tuple(name for name in PLACED if name != "parts[].wall.gable_sides"), "arithmetic",
     ),
     Figure(
         "blocks.offcuts_used", N_("Cut blocks that come from the rest of another"), "count", lambda d, _: d.e.blocks.offcuts_used,
