@@ -75,10 +75,10 @@ def _table(desk: Desk, part: Part) -> Block | None:
             what = s._("%(what)s, leads to %(part)s", what=what, part=s.isolate(opening.to))
         rows.append([
             {"text": s.whole(i + 1), "head": True}, {"text": what},
-            {"text": q(section.low_m, "length"), "number": True}, {"text": q(section.high_m, "length"), "number": True},
+            {"text": q(section.low_m, "length")}, {"text": q(section.high_m, "length")},
             {"text": _places(desk, part, opening)},
         ])  # fmt: skip
-    titles = ((N_("Opening"), False), (N_("What"), False), (N_("Lowest point"), True), (N_("Highest point"), True), (N_("Where"), False))
+    titles = ((N_("Opening"), False), (N_("What"), False), (N_("Lowest point"), False), (N_("Highest point"), False), (N_("Where"), False))
     head = [{"text": desk.say(words), "number": number} for words, number in titles]
     return {"kind": "table", "caption": s._("Openings by their numbers in the drawings"), "head": head, "rows": rows}
 
@@ -250,12 +250,12 @@ def _parts_table(desk: Desk, shown: list[tuple[int, Part]]) -> Block:
     rows = [
         [
             {"text": s.whole(i + 1), "head": True}, {"text": part.id},
-            {"text": q(part.at_m[0], "length"), "number": True}, {"text": q(part.at_m[1], "length"), "number": True},
-            {"text": hand.turn(part.bearing_deg), "number": True},
+            {"text": q(part.at_m[0], "length")}, {"text": q(part.at_m[1], "length")},
+            {"text": hand.turn(part.bearing_deg)},
         ]
         for i, part in shown
     ]  # fmt: skip
-    titles = ((N_("Part"), False), (N_("Name"), False), (N_("To the right"), True), (N_("Upwards"), True), (N_("Turned by"), True))
+    titles = ((N_("Part"), False), (N_("Name"), False), (N_("To the right"), False), (N_("Upwards"), False), (N_("Turned by"), False))
     head = [{"text": desk.say(words), "number": number} for words, number in titles]
     return {"kind": "table", "caption": s._("Where the parts stand, from the origin of the plan"), "head": head, "rows": rows}
 
