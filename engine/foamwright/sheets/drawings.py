@@ -8,7 +8,7 @@ from attrs import evolve
 
 from foamwright.estimate import Outcome
 from foamwright.project.model import SHELLS, Block as BlockSizes, Opening, Part, Project
-from foamwright.reader import N_, Speaker
+from foamwright.reader import N_, NP_, Speaker
 from foamwright.shape.bond import lay
 from foamwright.shape.courses import Course
 from foamwright.shape.meridian import half_width
@@ -27,7 +27,7 @@ from foamwright.sheets.walls import words as wall_words
 
 ID: Final = "drawings"
 SECTION: Final = "permission"
-TITLE: Final = N_("Plans and elevations to scale")
+TITLE: Final = NP_("drawing", "Plans and elevations to scale")
 
 #: So many different parts are drawn; what further ones measure stands in the other sheets.
 _DRAWN: Final = 20
@@ -269,7 +269,7 @@ def blocks(desk: Desk) -> list[Block]:
     if not planned:
         return [{"kind": "text", "tone": "plain", "text": s._("No part of this project has a plan.")}]
     out: list[Block] = [
-        {"kind": "text", "tone": "lead", "text": s._(
+        {"kind": "text", "tone": "lead", "text": s.p_("drawing", 
             "Drawn to scale for paper as wide as A4 or Letter. Print at full size, without fitting to the page, and measure the bar. Numbers in rings are the "
             "numbers of the openings; in the plan of the whole project, of the parts.")},
         {"kind": "points", "items": [
