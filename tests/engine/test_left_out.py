@@ -67,7 +67,7 @@ def test_the_rest_is_estimated_as_if_it_stood_alone(code: str, first: bool, proj
     assert made["estimate"]["structure"]["stands"] == ([False, True] if first else [True, False])
     assert made["estimate"]["shape"]["places"] == [place] and set(made["estimate"]["blocks"]["owners"]) == {place}
     assert {owner for one in made["estimate"]["blocks"]["patterns"] for owner in one["parts"]} == {place}
-    where = ("places", "owners", "stands")
+    where = ("places", "owners", "stands", "barred")
     once, again = (_without(answer["estimate"], *where) for answer in (alone, made))
     for answer in (once, again):
         for pattern in answer["blocks"]["patterns"]:

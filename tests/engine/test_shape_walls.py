@@ -455,7 +455,7 @@ def _lines(svg: str) -> list[str]:
 def test_a_thin_vault_after_a_wall_is_the_one_that_must_not_be_built() -> None:
     """Places in the project are kept where walls stand among shells: the stamp lands on the vault's own patterns."""
     vault = Part(id="barn", shape="vault", thickness_m=0.08, at_m=(30.0, 0.0))
-    project = Project(parts=(_wall(id="shed"), vault, Part(id="dome", at_m=(60.0, 0.0))))
+    project = Project(parts=(_wall(id="shed"), vault, Part(id="dome", stem_height_m=0.0, at_m=(60.0, 0.0))))
     made = estimate(project).estimate
     assert made is not None
     assert made.structure.stands == (True, False, True)

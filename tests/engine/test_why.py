@@ -419,7 +419,8 @@ def _values(project: Project) -> dict[str, list[float | None]] | None:
                     break
         else:
             found.append(figure.get(desk, 0))
-        out[name] = found
+        # A price belongs to what is bought: it stays what it is where a line before it comes or goes.
+        out[name] = sorted({price for price in found if price is not None}) if name == "money.price" else found
     return out
 
 

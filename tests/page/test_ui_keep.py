@@ -85,7 +85,7 @@ def test_first_paint_is_the_default_project(visitor, tab):
     other = tab(HOLD)
     painted(other)
     assert other.strip() == strip_of(FRESH)
-    assert len(other.texts(".sheet")) == 8
+    assert len(other.texts(".sheet")) == 13
     assert not other.look("document.documentElement.dataset.live")
 
 
@@ -404,7 +404,7 @@ def test_print(visitor, paper):
     visitor.say("name", "On paper")
     page = visitor.browser.page
     everything = pages(page.pdf(format=paper))
-    assert 8 <= everything <= 16
+    assert 13 <= everything <= 40
     page.emulate_media(media="print")
     try:
         hidden = visitor.look("[...document.querySelectorAll('.bar, .tools, .top, .field, .fold .icon, .drawer')].filter((one) => one.checkVisibility()).length")
@@ -423,6 +423,11 @@ def test_print(visitor, paper):
     visitor.press('[data-do="print"][data-sheet="briefing"]')
     visitor.until("globalThis.printed === 'one'")
     assert pages(page.pdf(format=paper)) == 1, "a briefing is one page"
+    visitor.browser.evaluate("dispatchEvent(new Event('afterprint'))")
+    # cutting patterns, of which there are many, come with their own button alone
+    visitor.press('[data-do="print"][data-sheet="patterns"]')
+    patterns = visitor.look("document.querySelectorAll('#sheet-patterns .true-size').length")
+    assert patterns > 20 and patterns <= pages(page.pdf(format=paper)) <= patterns + 6
     visitor.browser.evaluate("dispatchEvent(new Event('afterprint'))")
     assert pages(page.pdf(format=paper)) == everything
     # also where each caution stands in two languages

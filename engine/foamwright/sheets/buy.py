@@ -3,7 +3,7 @@
 from datetime import date
 from typing import Any, Final
 
-from foamwright.reader import N_
+from foamwright.reader import N_, NP_
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.fields import CHOICES
 from foamwright.sheets.finishes import to_buy
@@ -56,7 +56,7 @@ def _waste(desk: Desk) -> Block:
         "typed": N_("Cut away, as typed"),
         "as_laid": N_("Cut away, counted from the lay plan"),
         "by_volume": N_("Cut away, the usual share"),
-        "mixed": N_("Cut away, counted where courses are laid and the usual share elsewhere"),
+        "mixed": NP_("masonry", "Cut away, counted where courses are laid and the usual share elsewhere"),
     }
     rows = [
         [{"text": desk.say(origin[item.basis] if item.code == "cutting" else words[item.code]), "head": True},

@@ -8,7 +8,7 @@ from attrs import evolve
 
 from foamwright.estimate import Outcome
 from foamwright.project.model import SHELLS, Block as BlockSizes, Opening, Part, Project
-from foamwright.reader import N_, Speaker
+from foamwright.reader import N_, NP_, Speaker
 from foamwright.shape.bond import lay
 from foamwright.shape.courses import Course
 from foamwright.shape.meridian import half_width
@@ -27,7 +27,7 @@ from foamwright.sheets.walls import words as wall_words
 
 ID: Final = "drawings"
 SECTION: Final = "permission"
-TITLE: Final = N_("Plans and elevations to scale")
+TITLE: Final = NP_("drawing", "Plans and elevations to scale")
 
 #: So many different parts are drawn; what further ones measure stands in the other sheets.
 _DRAWN: Final = 20
@@ -75,10 +75,10 @@ def _table(desk: Desk, part: Part) -> Block | None:
             what = s._("%(what)s, leads to %(part)s", what=what, part=s.isolate(opening.to))
         rows.append([
             {"text": s.whole(i + 1), "head": True}, {"text": what},
-            {"text": q(section.low_m, "length"), "number": True}, {"text": q(section.high_m, "length"), "number": True},
+            {"text": q(section.low_m, "length")}, {"text": q(section.high_m, "length")},
             {"text": _places(desk, part, opening)},
         ])  # fmt: skip
-    titles = ((N_("Opening"), False), (N_("What"), False), (N_("Lowest point"), True), (N_("Highest point"), True), (N_("Where"), False))
+    titles = ((N_("Opening"), False), (N_("What"), False), (N_("Lowest point"), False), (N_("Highest point"), False), (N_("Where"), False))
     head = [{"text": desk.say(words), "number": number} for words, number in titles]
     return {"kind": "table", "caption": s._("Openings by their numbers in the drawings"), "head": head, "rows": rows}
 
@@ -250,12 +250,12 @@ def _parts_table(desk: Desk, shown: list[tuple[int, Part]]) -> Block:
     rows = [
         [
             {"text": s.whole(i + 1), "head": True}, {"text": part.id},
-            {"text": q(part.at_m[0], "length"), "number": True}, {"text": q(part.at_m[1], "length"), "number": True},
-            {"text": hand.turn(part.bearing_deg), "number": True},
+            {"text": q(part.at_m[0], "length")}, {"text": q(part.at_m[1], "length")},
+            {"text": hand.turn(part.bearing_deg)},
         ]
         for i, part in shown
     ]  # fmt: skip
-    titles = ((N_("Part"), False), (N_("Name"), False), (N_("To the right"), True), (N_("Upwards"), True), (N_("Turned by"), True))
+    titles = ((N_("Part"), False), (N_("Name"), False), (N_("To the right"), False), (N_("Upwards"), False), (N_("Turned by"), False))
     head = [{"text": desk.say(words), "number": number} for words, number in titles]
     return {"kind": "table", "caption": s._("Where the parts stand, from the origin of the plan"), "head": head, "rows": rows}
 
@@ -269,7 +269,7 @@ def blocks(desk: Desk) -> list[Block]:
     if not planned:
         return [{"kind": "text", "tone": "plain", "text": s._("No part of this project has a plan.")}]
     out: list[Block] = [
-        {"kind": "text", "tone": "lead", "text": s._(
+        {"kind": "text", "tone": "lead", "text": s.p_("drawing", 
             "Drawn to scale for paper as wide as A4 or Letter. Print at full size, without fitting to the page, and measure the bar. Numbers in rings are the "
             "numbers of the openings; in the plan of the whole project, of the parts.")},
         {"kind": "points", "items": [

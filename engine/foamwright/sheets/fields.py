@@ -149,13 +149,13 @@ FIELDS: Final[dict[str, FieldText]] = {
     ),
     "parts[].fill.kind": FieldText(N_("What is filled")),
     "parts[].fill.depth_m": FieldText(N_("Depth"), N_("Of a fill to falls, where it is least."), "length_small"),
-    "parts[].fill.slope_fraction": FieldText(N_("Slope"), N_("Fall over the way that water runs. 2 % is 1 in 50."), "fraction"),
+    "parts[].fill.slope_fraction": FieldText(N_("Slope"), N_("Fall over the way that water runs. Two per hundred is one in fifty."), "fraction"),
     "parts[].fill.fall_deg": FieldText(
         N_("Water runs towards"), N_("Degrees on the plan, counted anticlockwise; 0 is to the right, along the length."), "angle"
     ),
     "parts[].fill.volume_m3": FieldText(N_("Volume of the void"), N_("As measured, or by the water or sand that it takes."), "volume"),
     "parts[].fill.void_depth_m": FieldText(
-        N_("Greatest depth of the void"), N_("Empty: not known, and lifts are not counted."), "length"
+        N_("Greatest depth of the void"), NP_("concrete", "Empty: not known, and lifts are not counted."), "length"
     ),
     "parts[].fill.placed_c": FieldText(
         N_("Temperature when it is poured"), N_("Of the fresh mix; on a hot site some 30 °C or 86 °F. Empty: no peak is shown."), "temperature"

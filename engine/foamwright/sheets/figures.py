@@ -646,7 +646,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     Figure(
         "blocks.left_out", N_("Blocks left out at openings"), "count", lambda d, _: d.e.blocks.left_out,
         N_("Every block that an opening takes whole, or all but a tenth."),
-        tuple(name for name in PLACED if name not in GABLES), "arithmetic",
+        tuple(name for name in PLACED if name != "parts[].wall.gable_sides"), "arithmetic",
     ),
     Figure(
         "blocks.offcuts_used", N_("Cut blocks that come from the rest of another"), "count", lambda d, _: d.e.blocks.offcuts_used,
@@ -707,7 +707,7 @@ _ALL: Final[tuple[Figure, ...]] = (
     _course("left_out", N_("left out"), "count", N_("Blocks that an opening takes whole, or all but a tenth."), PLACED),
     _course("whole", N_("Whole blocks"), "count", N_("Blocks that no opening, no end of a row and no slope cuts."), PLACED),
     _course("offcuts", N_("Cut from what is left of another"), "count", N_("The pieces of blocks that come out of the mould alike, the longest first, each from the first opened block that still holds it."), PLACED),
-    _course("length_m", N_("Length"), "length", N_("Along the middle of the wall at the bed of the course, all sides added up, posts left out."), _all_of(PLAN, (*PROFILE[1:], STEM, CROWN, ENDS, THICKNESS, "block.height_m", "block.joint_m"), WALLED)),
+    _course("length_m", N_("Length"), "length", NP_("masonry", "Along the middle of the wall at the bed of the course, all sides added up, posts left out."), _all_of(PLAN, (*PROFILE[1:], STEM, CROWN, ENDS, THICKNESS, "block.height_m", "block.joint_m"), WALLED)),
     _course("height_m", NP_("masonry", "Height of the bed"), "length_set", _EVEN, BEDS),
     _course("radius_m", N_("Inside edge of the bed, from the middle"), "length_set", N_("Where the bed meets the inside face."), EDGES),
     _course("arm_m", N_("Guide arm"), "length_set", N_("From the pin to the inside edge of the bed."), EDGES),

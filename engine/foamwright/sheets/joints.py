@@ -30,7 +30,7 @@ def joints(desk: Desk) -> list[Block]:
     points = [
         s._("What two parts have in one place is counted once, with the part that is stated first. What of one stands in the room of the other or in "
             "the passage is not built."),
-        s._("Blocks there are left out of the courses, by the share of each course that the joint takes at the middle of its height."),
+        s.p_("masonry", "Blocks there are left out of the courses, by the share of each course that the joint takes at the middle of its height."),
         s._("The method keeps within %(error)s of what a joint takes out.", error=s.quantity(found[0].error_fraction, "fraction", decimals=1)),
     ]  # fmt: skip
     finishes = desk.e.finishes

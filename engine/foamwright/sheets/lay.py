@@ -117,7 +117,7 @@ def _wall_ways(desk: Desk, index: int) -> list[str]:
         out.append(s._("Each bay begins at a post and ends at the next. Posts and ring beams are concrete and are not in the table."))
     elif not ring:
         out.append(
-            s._("The length is that along the middle of the wall, so that a corner is counted once. At a corner let the courses of one side and of the "
+            s.p_("masonry", "The length is that along the middle of the wall, so that a corner is counted once. At a corner let the courses of one side and of the "
                 "other run through by turns, and cut the block that meets them.")
         )  # fmt: skip
     out.append(

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from html import escape
+from textwrap import wrap
 from typing import Final
 
 from attrs import frozen
@@ -13,9 +14,12 @@ from foamwright.shape.meridian import meridian
 
 #: A page that both A4 and Letter hold within margins of 14 mm, and what of it a drawing may fill [mm].
 PAGE_MM: Final = (180.0, 236.0)
-_ROOM_MM: Final = (172.0, 200.0)
-_TOP_MM: Final = 20.0
-_DEEP_MM: Final = 186.0
+_ROOM_MM: Final = (172.0, 154.0)
+_TOP_MM: Final = 58.0
+_DEEP_MM: Final = 150.0
+#: From line to line, and letters that fit on one, where a phone has made them large enough to read [mm].
+_LINE_MM: Final = 7.4
+_LETTERS: Final = 38
 #: How much is shown on either side of an edge in the pattern of a bed [mm].
 _BESIDE_MM: Final = 34.0
 _STEPS: Final = 48
@@ -120,17 +124,20 @@ class PatternWords:
     stamp: str
 
 
-def _page(words: PatternWords, name: str, body: str, tile: str) -> str:
+def _page(words: PatternWords, keys: tuple[str, ...], body: str, tile: str) -> str:
     """A page in its true size: what it is, the stamp where there is one, the drawing, and a bar to check the print."""
     wide, tall = PAGE_MM
-    head = _text(0, 5, words.title, 5.5) + _text(0, 11, f"{name} {tile}".strip(), 4.7)
-    if words.stamp:
-        head += _text(0, 16.5, words.stamp, 4.7, extra=' font-weight="bold"')
-    foot = tall - 6
+    head = _text(0, 6, words.title, 5.5)
+    y = 6.0
+    for part, extra in ((words.stamp, ' font-weight="bold"'), (tile, ""), *((key, "") for key in keys)):
+        for line in wrap(part, _LETTERS):
+            y += _LINE_MM
+            head += _text(0, y, line, 4.7, extra=extra)
+    foot = tall - 14
     ticks = "".join(
         f"M{_n(words.scale_mm * i / 10)} {_n(foot)}v{'-3' if i % 5 else '-5'}" for i in range(11)
     )
-    head += _text(words.scale_mm + 3, foot, words.scale, 4.7)
+    head += _text(0, tall - 3, words.scale, 4.7)
     bar = f'<path d="M0 {_n(foot)}h{_n(words.scale_mm)}{ticks}"/>'
     return (
         f'<svg class="pattern" width="{_n(wide)}mm" height="{_n(tall)}mm" viewBox="0 0 {_n(wide)} {_n(tall)}" role="img" '
@@ -193,8 +200,7 @@ def face_pages(
                 f"{centre}{marks}</g>"
             )
             tile = tiles[row * columns + column] if rows * columns > 1 else ""
-            legend = f"{words.outside}; {words.inside}; {words.centre}"
-            yield _page(words, legend, body, tile)
+            yield _page(words, (words.outside, words.inside, words.centre), body, tile)
 
 
 def tile_count(outer: list[tuple[float, float]]) -> int:
@@ -255,4 +261,4 @@ def bed_page(section: tuple[tuple[float, float], ...], words: PatternWords) -> s
         square = f'<path stroke-dasharray="1 1.5" d="M{_n(x)} 0v{_n(deep)}"/>'
         body += f'<path d="{_path(face)}"/>{square}'
         body += _text(place, -2, words.bed if inside > 0 else words.upper, 4.7, extra=' stroke="none" fill="currentColor"')
-    return _page(words, words.outside, f'<g transform="translate(0 {_n(_TOP_MM + 8)})">{body}</g>', "")
+    return _page(words, (words.outside,), f'<g transform="translate(0 {_n(_TOP_MM + 8)})">{body}</g>', "")

@@ -67,7 +67,7 @@ class Hand:
     def page(self, paper: "Paper", title: str, *, planned: bool = False, stamp: bool = False) -> str:
         """Return a page with its foot: the scale, a bar to check it, the directions of a plan, and a stamp where it is due."""
         s = self.s
-        foot = s._("Scale %(scale)s, lengths in %(unit)s", scale=self.scale(paper.scale), unit=s.quantity_parts(1.0, "length").symbol)
+        foot = s.p_("drawing", "Scale %(scale)s, lengths in %(unit)s", scale=self.scale(paper.scale), unit=s.quantity_parts(1.0, "length").symbol)
         unit = 1.0 if s.reader.units == "metric" else _FEET
         bar = bar_length(paper.scale, unit)
         axes = (self.turn(0.0), self.turn(90.0)) if planned else None

@@ -168,6 +168,7 @@ def blocks(desk: Desk) -> list[Block]:
         {"kind": "text", "tone": "lead", "text": s._(
             "Print at full size, without fitting to the page, and measure the bar on every page before you saw.")},
         {"kind": "points", "items": [
+            s._("The patterns come onto paper with this sheet's own print button alone, since they take many pages."),
             s._("Lay the block on its inside face and mark its outside face first: it is the larger. Then mark the inside face on the same centre line, and join the edges."),
             s._("Where a face takes more than one page, lay the pages edge to edge so that their crosses meet."),
             s._("The bevels show how far bed and upper edge lean against the outside face; the dotted line is square to it."),

@@ -26,7 +26,7 @@ def blocks(desk: Desk) -> list[Block]:
         },
         desk.figures("shape.floor_area_m2", "shape.headroom_area_m2", "shape.footprint_m2", "shape.height_m"),
         notes_block(desk, desk.notes("permit_unasked", "permit_over_limit", "headroom_none", "shell_not_checked")),
-        {"kind": "text", "tone": "plain", "text": s._(
+        {"kind": "text", "tone": "plain", "text": s.p_("drawing", 
             "Take plan, section and elevations along: they stand to scale in the sheet \"%(sheet)s\".", sheet=desk.say(drawings.TITLE))},
         {"kind": "heading", "text": s._("Questions to take along")},
         {

@@ -283,7 +283,7 @@ NOTES: Final[dict[str, Message]] = {
         "%(limit)s (ACI 301-20). From %(boils_c)s on the figure says only that its water boils. Pour in lifts, and put a thermometer into the first.",
     ),
     "pour_start_unasked": NP_("concrete", "%(part)s: type how warm the mix is when it is poured, and the warmest that the core can become follows."),
-    "pour_depth_unasked": N_("%(part)s: type the greatest depth of the void, and the number of lifts follows."),
+    "pour_depth_unasked": NP_("concrete", "%(part)s: type the greatest depth of the void, and the number of lifts follows."),
     "ring_to_be_sized": N_(
         "%(part)s: not to be built until an engineer has sized ties, buttresses or ring. The stem wall does not hold the dome's outward thrust "
         "of %(thrust_kn_m)s by its own weight: a ring at the springing must take a tension of %(ring_tension_kn)s, the skins' share on top. "

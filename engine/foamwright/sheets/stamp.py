@@ -9,8 +9,8 @@ from foamwright.sheets.problems import left_out_items, left_out_lines, note_text
 STAMPED: Final = ("not_to_be_built", "ring_to_be_sized")
 
 
-#: Cards for making concrete: a ring that is to be sized bars the laying, not the mixing.
-_MIXING: Final = ("mix", "batch", "foam")
+#: Cards for making concrete, and the page of cautions: a ring that is to be sized bars the laying, not the mixing.
+_MIXING: Final = ("mix", "batch", "foam", "briefing")
 
 
 def stamp(desk: Desk, sheet: str) -> Block:
