@@ -20,7 +20,7 @@ REASONS: Final[dict[str, Message]] = {
 COUNTED: Final[dict[str, Message]] = {
     "batches": N_("batches"),
     "blocks": NP_("moulded", "blocks"),
-    "yields": N_("batches with cement and yield written down"),
+    "yields": NP_("concrete", "batches with cement and yield written down"),
     "foam": N_("foam readings"),
     "sound_blocks": N_("sound blocks"),
 }
@@ -122,15 +122,15 @@ TESTS: Final[dict[str, Message]] = {
 #: What a reading may have been that looks like a slip.
 SLIPS: Final[dict[str, Message]] = {
     "gross_below_empty": N_("The full bucket weighs no more than the empty one. Were the two swapped?"),
-    "scale_in_ounces": N_("Does the scale show ounces?"),
-    "scale_in_pounds": N_("Does the scale show pounds?"),
-    "scale_in_kilograms": N_("Does the scale show kilograms?"),
-    "scale_in_grams": N_("Does the scale show grams?"),
+    "scale_in_ounces": NP_("weighing", "Does the scale show ounces?"),
+    "scale_in_pounds": NP_("weighing", "Does the scale show pounds?"),
+    "scale_in_kilograms": NP_("weighing", "Does the scale show kilograms?"),
+    "scale_in_grams": NP_("weighing", "Does the scale show grams?"),
     "typed_ten_times": N_("Is it typed ten times too large?"),
     "typed_a_tenth": N_("Is it typed ten times too small?"),
     "net_typed_as_gross": N_("Is this the weight without the bucket?"),
     "other_bucket": N_("Is this another bucket?"),
-    "reading_far_off": N_("This is far from what is wanted. Look at the scale and the number again."),
+    "reading_far_off": NP_("weighing", "This is far from what is wanted. Look at the scale and the number again."),
 }
 BASES: Final[dict[str, Message]] = {
     "agent_ages": N_("an old agent foams worse"), "agent_is_fresh": N_("the agent is fresh"),

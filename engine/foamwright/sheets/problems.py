@@ -377,13 +377,13 @@ NOTES: Final[dict[str, Message]] = {
     ),
     "made_for_dense_concrete": NP_("weight", "Made for dense concrete; nobody measured it on light foamed concrete."),
     "no_published_row_reaches": N_("No published row reaches %(wanted)s; the best is %(best)s."),
-    "bucket_cannot_tell": N_("The scale and bucket are too coarse to tell whether this batch is off."),
+    "bucket_cannot_tell": NP_("weighing", "The scale and bucket are too coarse to tell whether this batch is off."),
     "reading_doubtful": NP_(
         "weight", "This batch cannot weigh %(value)s: it would be lighter than its foam or heavier than its slurry. Is it the same bucket and unit?"
     ),
     "batch_height_falling": N_("The height is falling. Do not pour."),
     "foam_failed": N_("The foam was off its weight or did not stand. Do not pour."),
-    "slurry_cures_no_foam": N_("Slurry does not cure bad foam; be sure of the foam first."),
+    "slurry_cures_no_foam": NP_("mending", "Slurry does not cure bad foam; be sure of the foam first."),
     "batch_too_late": N_("%(minutes)s since foaming; after %(latest)s it is not put right."),
     "correction_out_of_reach": N_("Neither this foam nor this slurry can reach %(target)s."),
     "take_out_first": N_("Take out %(take_out_l)s first; there is no room."),
@@ -400,7 +400,7 @@ NOTES: Final[dict[str, Message]] = {
     "seven_days_differ": N_("The trade says %(practice)s at seven days; curves for dense concrete say %(low)s to %(high)s."),
     "characteristic_not_positive": N_("The specimens scatter so much that no strength can be counted on."),
     "few_specimens": NP_("number of specimens", "There are too few specimens (%(number)s); %(least)s are needed for a characteristic value."),
-    "specimen_shape_unconverted": N_(
+    "specimen_shape_unconverted": NP_("weight",
         "Cubes and cylinders are compared as they are; no factor for light foamed concrete was found."
     ),
     "core_hot": N_(
@@ -410,7 +410,7 @@ NOTES: Final[dict[str, Message]] = {
     "drying_rough": N_("%(low)s to %(high)s is rough, and not measured on foamed concrete."),
     "opening_near_crown": N_("%(field)s: the opening reaches %(top_m)s high, where the dome has grown narrow and little shell is left above."),
     "water_temperature_outside": N_("The water is at %(value)s; the density used holds from %(low)s to %(high)s."),
-    "scale_too_coarse": N_("The net weight %(net)s is too little for a scale in steps of %(resolution)s; weigh at least %(least)s."),
+    "scale_too_coarse": NP_("weighing", "The net weight %(net)s is too little for a scale in steps of %(resolution)s; weigh at least %(least)s."),
     "foam_cannot_tell": NP_(
         "weight", "The foam may lie on either side of a limit: it weighs between %(interval_low)s and %(interval_high)s. Weigh more foam, or use a finer scale."
     ),
@@ -418,7 +418,7 @@ NOTES: Final[dict[str, Message]] = {
     "foam_above_window": NP_("weight", "The foam is too heavy: %(value)s, wanted %(low)s to %(high)s."),
     "generator_settings_too_few": N_("Weigh foam at %(need)s different settings first; there are %(have)s."),
     "generator_settings_together": N_("Air and liquid were changed together; change one at a time."),
-    "generator_no_effect": N_("Changing the %(control)s made no difference that this scale can see."),
+    "generator_no_effect": NP_("weighing", "Changing the %(control)s made no difference that this scale can see."),
     "generator_contrary": N_(
         "More %(control)s did the opposite of what it should. Look for a blockage, bad agent or a wrong reading."
     ),
@@ -427,7 +427,7 @@ NOTES: Final[dict[str, Message]] = {
     "chart_too_few": N_("%(have)s readings of %(need)s; until then the window alone judges."),
     "chart_stop": N_("Stop and recalibrate: %(reason)s."),
     "chart_look": N_("Unusual pattern (test %(test)s); look before going on."),
-    "chart_no_spread": N_("All readings are equal; the scale is too coarse for a chart."),
+    "chart_no_spread": NP_("weighing", "All readings are equal; the scale is too coarse for a chart."),
     "drain_not_reached": N_("After %(minutes)s a quarter had not drained."),
     "drain_soon": N_("A quarter drained in %(minutes)s: the agent or the water is suspect, whatever the foam weighs."),
     "drain_worse_than_own": N_("It stands only %(ratio)s as long as your own good foam."),

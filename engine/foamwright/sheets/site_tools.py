@@ -52,6 +52,7 @@ from foamwright.material.strength import crushed
 from foamwright.material.temper import hardness, weather
 from foamwright.project.notes import Note, Problem
 from foamwright.reader import NP_, Message, N_
+from foamwright.sheets.fields import NOTHING
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.diary_words import (
     ABOUT,
@@ -91,7 +92,7 @@ class Spot:
     times: float = 1.0
     form: str = "number"
     optional: bool = False
-    help: Message = N_("")
+    help: Message = NOTHING
     choices: Mapping[str, Message] = field(factory=dict)
     longest: int = 40
 
@@ -502,7 +503,7 @@ def _known_agent(g: Ground) -> Typed:
 
 
 _CORRECT: Final = {
-    "pour": ("good", N_("Pour it.")), "fold_in_foam": ("bad", N_("Too heavy: fold in foam.")), "add_slurry": ("bad", N_("Too light: add slurry.")),
+    "pour": ("good", N_("Pour it.")), "fold_in_foam": ("bad", N_("Too heavy: fold in foam.")), "add_slurry": ("bad", NP_("weight", "Too light: add slurry.")),
     "weigh_again": ("unsure", N_("Weigh it again.")), "do_not_pour": ("bad", N_("Do not pour.")),
 }  # fmt: skip
 
@@ -789,7 +790,7 @@ def when(s: Any, at: str) -> str:
 # --- the list ---------------------------------------------------------------------------------
 
 _EMPTY: Final = Spot("empty_g", N_("Empty bucket"), "mass_small")
-_SCALE: Final = Spot("resolution_g", N_("Step of the scale"), "mass_small", help=N_("The smallest difference that its display shows."))
+_SCALE: Final = Spot("resolution_g", NP_("weighing", "Step of the scale"), "mass_small", help=N_("The smallest difference that its display shows."))
 _AGENT: Final = Spot("agent", N_("Foaming agent"), form="text", optional=True)
 _LABEL: Final = Spot("label", N_("Note"), form="text", optional=True, longest=120)
 
