@@ -5,16 +5,20 @@ import re
 from pathlib import Path
 
 import pytest
+from foamwright.sheets.sources import SOURCES
 from journeys import METRIC, Visitor, engine, painful_project
 
 WEB = Path(__file__).resolve().parents[2] / "web"
 
 # Symbols of units as CLDR writes them in English, and codes: no words.
 UNITS = {
-    "m", "cm", "mm", "m²", "m³", "kg", "g", "L", "l", "mL", "ml", "kg/m³", "g/L", "g/l", "min", "mins", "h", "US", "USD", "US$", "COP",
+    "m", "cm", "mm", "kPa", "millimeters", "m²", "m³", "kg", "g", "L", "l", "mL", "ml", "kg/m³", "g/L", "g/l", "min", "mins", "h", "US", "USD", "US$", "COP",
     "ft", "ft²", "ft³", "in", "lb", "oz", "gal", "yd³", "lb/ft³",
     "meters", "centimeters", "square", "cubic", "kilograms", "grams", "liters", "minutes", "per", "percent", "degrees", "and",
 }  # fmt: skip
+
+# Titles of documents are no words of the page's either.
+TITLES = sorted({source.document for source in SOURCES.values() if source.document}, key=len, reverse=True)
 
 TEXTS = """
     const found = [];
@@ -45,6 +49,8 @@ def untranslated(visitor):
     left = []
     for text, where in visitor.browser.evaluate(TEXTS):
         text = re.sub("\u202e[^\u202c]*\u202c", "", text)
+        for title in TITLES:
+            text = text.replace(title, "")
         bare = re.sub(r"Foamwright( \d[\w.]*)?|\d\d\.5[NR]\b", "", text)
         words = [word for word in re.findall(r"[A-Za-z][A-Za-z²³/$.]*", bare) if word not in UNITS and word.rstrip(".") not in UNITS]
         if words and not re.fullmatch(r"[\d.,\s\u2066-\u2069]*", bare):

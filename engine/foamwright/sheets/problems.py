@@ -2,6 +2,7 @@
 
 from typing import Any, Final
 
+from foamwright.project.model import Part
 from foamwright.project.notes import Note, Problem
 from foamwright.reader import NP_, Message, N_
 from foamwright.sheets.desk import Desk, pattern
@@ -644,9 +645,13 @@ def note_text(desk: Desk, note: Note) -> str:
             params[name] = desk.show(kind, float(value))
         else:
             params[name] = "" if value is None else str(value)
+    parts = desk.project.parts
+    if len(parts) == 1 and params.get("part") == Part().id:
+        # A part that nobody has named is called what it is.
+        params["part"] = desk.say(CHOICES["parts[].shape"][parts[0].shape])
     if note.code == "batch_does_not_fit":
-        whole, parts = note.params["bags"], note.params["batches"]
-        share = CHOICES["batch.bags_each"]["1" if parts == 1 else f"{whole}/{parts}"]
+        whole, number = note.params["bags"], note.params["batches"]
+        share = CHOICES["batch.bags_each"]["1" if number == 1 else f"{whole}/{number}"]
         params["fits"] = desk.say(share)
     if "item" in note.params:
         item = CHOICES["market.prices[].item"][str(note.params["item"])]
