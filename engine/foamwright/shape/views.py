@@ -14,7 +14,7 @@ from foamwright.project.model import SHELLS, Opening, Part
 from foamwright.shape.meridian import Meridian, meridian
 from foamwright.shape.openings import Cut, azimuths, cut
 from foamwright.shape.vault import end_thickness, spots, walled
-from foamwright.shape.wall import Point, corners, outline, places
+from foamwright.shape.wall import Point, beam_heights, corners, frame, gabled, outline, places, posts_along, top_at
 
 #: Heights at which the straight and the round stretch of an edge are drawn.
 _STEPS: Final = 5
@@ -236,6 +236,102 @@ def rings(part: Part) -> tuple[Ring, ...]:
     x = part.length_m / 2
     outer = ((low, -far), (high, -far), (high, far), (low, far))
     return Ring("outside", corners_m=outer), Ring("inside", corners_m=((-x, -half), (x, -half), (x, half), (-x, half)))
+
+
+@frozen
+class SideView:
+    """One side of a straight wall as whoever stands outside sees it.
+
+    Attributes
+    ----------
+    length_m : float
+        Length of its line [m]
+    turned : bool
+        The first corner is on the right [-]
+    left_m : float
+        Where it begins on the left [m]
+    right_m : float
+        Where it ends on the right [m]
+    ring : tuple of Point
+        Its outline, gable and all [m]
+    frame : tuple of tuple of Point
+        Posts and ring beams [m]
+    holes : tuple of (int, float, float)
+        Of each opening in it: place in the part, how far along the side, and how far across the view [-, m, m]
+    """
+
+    length_m: float
+    turned: bool
+    left_m: float
+    right_m: float
+    ring: tuple[Point, ...]
+    frame: tuple[tuple[Point, ...], ...]
+    holes: tuple[tuple[int, float, float], ...]
+
+    def across(self, along: float) -> float:
+        """Return how far across the view a place along the side is seen [m]."""
+        return self.length_m - along if self.turned else along
+
+
+def side_view(part: Part, index: int) -> SideView:
+    """Return one side of a straight wall, seen from outside.
+
+    Source: arithmetic on the outline of the wall. The first corner of an anticlockwise plan is on the left; of a run, whoever
+    stands on the right of its line sees the first corner on the left as well.
+
+    Parameters
+    ----------
+    part : Part
+        A wall with straight sides, nothing at fault in it [m]
+    index : int
+        The side, from 0 [-]
+
+    Returns
+    -------
+    SideView
+        What is seen [-]
+
+    Examples
+    --------
+    >>> seen = side_view(Part(shape="wall", thickness_m=0.2), 0)
+    >>> seen.left_m, seen.right_m, len(seen.ring)
+    (-0.2, 6.2, 4)
+    """
+    plan = outline(part)
+    side, tall = plan.sides[index], part.wall.height_m
+    turned = side.out[0] * (side.end[1] - side.start[1]) - side.out[1] * (side.end[0] - side.start[0]) < 0
+    far = part.thickness_m if plan.closed else part.thickness_m / 2
+    begin, end = -far * side.first_tan, side.length_m + far * side.second_tan
+
+    def across(along: float) -> float:
+        return side.length_m - along if turned else along
+
+    def box(a: float, b: float, low: float, high: float) -> tuple[Point, ...]:
+        return (across(a), low), (across(b), low), (across(b), high), (across(a), high)
+
+    marks = {begin, end}
+    if gabled(part, index):
+        half = side.middle_m / 2
+        marks |= {mark for mark in (side.from_m, side.from_m + half, side.from_m + 2 * half) if begin < mark < end}
+    top = [(across(mark), top_at(part, index, mark)) for mark in sorted(marks)]
+    built: list[tuple[Point, ...]] = []
+    if frame(part) is not None:
+        built = [box(max(a, begin), min(b, end), 0.0, tall) for a, b in posts_along(part, index)]
+        built += [box(begin, end, low, high) for low, high in beam_heights(part)]
+    left, right = sorted((across(begin), across(end)))
+    return SideView(
+        length_m=side.length_m,
+        turned=turned,
+        left_m=left,
+        right_m=right,
+        ring=((across(begin), 0.0), *top, (across(end), 0.0)),
+        frame=tuple(built),
+        holes=tuple(
+            (i, along, across(along))
+            for i, one in enumerate(part.openings) if one.side == index + 1
+            for along in places(part, one)
+        ),
+    )  # fmt: skip
 
 
 def _ends(part: Part) -> Point:

@@ -13,7 +13,8 @@ from attrs import frozen
 from foamwright.project.model import Opening, Part
 from foamwright.shape.fill import centroid
 from foamwright.shape.openings import azimuths, cut
-from foamwright.shape.wall import Point, Side, area_of, beam_heights, corners, frame, gabled, outline, places, posts_along, top_at
+from foamwright.shape.views import side_view
+from foamwright.shape.wall import Point, Side, area_of, corners, frame, gabled, outline, places, posts_along
 from foamwright.sheets.drawing import _cm, _dimension, _label, _outline, _path, _text, _touch
 
 _TURN = 180
@@ -37,10 +38,11 @@ def _ring(radius: float) -> list[Point]:
     return [(radius * cos(2 * pi * i / _TURN), radius * sin(2 * pi * i / _TURN)) for i in range(_TURN)]
 
 
-def _frame_of(points: list[Point], margin: float) -> str:
+def _frame_of(points: list[Point], margin: float, beside: float | None = None) -> str:
     xs, ys = [x for x, _ in points], [y for _, y in points]
-    left, top = min(xs) - margin, max(ys) + margin
-    return f"{_cm(left)} {_cm(-top)} {_cm(max(xs) + margin - left)} {_cm(top - min(ys) + margin)}"
+    wide = margin if beside is None else beside
+    left, top = min(xs) - wide, max(ys) + margin
+    return f"{_cm(left)} {_cm(-top)} {_cm(max(xs) + wide - left)} {_cm(top - min(ys) + margin)}"
 
 
 def _svg(box: str, labels: Labels, body: str) -> str:
@@ -211,49 +213,23 @@ def elevation(part: Part, path: str, index: int, labels: Labels) -> str:
     str
         An SVG element [-]
     """
-    line = outline(part)
-    side, tall = line.sides[index], part.wall.height_m
-    # Where the corners run clockwise, the first corner is on the right of whoever stands outside.
-    turned = side.out[0] * (side.end[1] - side.start[1]) - side.out[1] * (side.end[0] - side.start[0]) < 0
-    far = part.thickness_m if line.closed else part.thickness_m / 2
-    left, right = -far * side.first_tan, side.length_m + far * side.second_tan
-
-    def across(along: float) -> float:
-        return (side.length_m - along) if turned else along
-
-    marks = [left, right]
-    if gabled(part, index):
-        half = side.middle_m / 2
-        middle = side.from_m + half
-        marks += [mark for mark in (middle - half, middle, middle + half) if left < mark < right]
-    top = [(across(mark), top_at(part, index, mark)) for mark in sorted(marks)]
-    shape = [(across(left), 0.0), *top, (across(right), 0.0)]
-    size = max(right - left, tall) * 0.055
-    low_x, high_x = min(x for x, _ in shape), max(x for x, _ in shape)
+    view, tall = side_view(part, index), part.wall.height_m
+    size = max(view.right_m - view.left_m, tall) * 0.055
+    low_x, high_x = view.left_m, view.right_m
     body = (
         f'<path class="ground" d="M{_cm(low_x - size * 2)} 0L{_cm(high_x + size * 2)} 0"/>'
-        f'<path class="shell" d="{_path(shape)}"/>'
+        f'<path class="shell" d="{_path(list(view.ring))}"/>'
     )
-    if frame(part) is not None:
-        for a, b in posts_along(part, index):
-            a, b = max(a, left), min(b, right)
-            post = [(across(a), 0.0), (across(b), 0.0), (across(b), tall), (across(a), tall)]
-            body += f'<path class="headroom" d="{_path(post)}"/>'
-        for low, high in beam_heights(part):
-            beam = [(across(left), low), (across(right), low), (across(right), high), (across(left), high)]
-            body += f'<path class="headroom" d="{_path(beam)}"/>'
-    for k, opening in enumerate(part.openings):
-        if opening.side != index + 1:
-            continue
-        for along in places(part, opening):
-            hole = [(across(along) + u, z) for u, z in _outline(cut(opening))]
-            body += _touch(f"{path}.openings[{k}].form", labels.openings[k], f'<path class="hole" d="{_path(hole)}"/>')
+    body += "".join(f'<path class="headroom" d="{_path(list(ring))}"/>' for ring in view.frame)
+    for k, _, middle in view.holes:
+        hole = [(middle + u, z) for u, z in _outline(cut(part.openings[k]))]
+        body += _touch(f"{path}.openings[{k}].form", labels.openings[k], f'<path class="hole" d="{_path(hole)}"/>')
     x = low_x - size * 1.4
     body += _touch(
         f"{path}.wall.height_m", labels.height,
         _dimension((x, 0.0), (x, tall), size) + _label(x - size * 1.6, tall / 2, labels.height, size),
     )  # fmt: skip
-    peak = max(z for _, z in shape)
+    peak = max(z for _, z in view.ring)
     if labels.gable and gabled(part, index):
         x = high_x + size * 1.4
         body += _touch(
@@ -263,8 +239,8 @@ def elevation(part: Part, path: str, index: int, labels: Labels) -> str:
     z = -size * 1.6
     body += _touch(
         _named(part, path, index), labels.sides[index],
-        _dimension((across(0.0), z), (across(side.length_m), z), size)
-        + _label(across(side.length_m / 2), z, labels.sides[index], size),
+        _dimension((view.across(0.0), z), (view.across(view.length_m), z), size)
+        + _label(view.across(view.length_m / 2), z, labels.sides[index], size),
     )  # fmt: skip
     points = [(low_x - size * 4.6, -size * 2.8), (high_x + size * 4.6, peak + size * 0.8)]
     return _svg(_frame_of(points, 0.0), labels, body)
@@ -326,7 +302,7 @@ def fill_plan(part: Part, path: str, labels: Labels) -> str:
     for i, (a, b) in enumerate(legs[:2] if part.plan_form == "rectangle" else legs):
         mid, length = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), hypot(b[0] - a[0], b[1] - a[1])
         out = ((b[1] - a[1]) / length * outward, -(b[0] - a[0]) / length * outward)
-        lift = size * (1.0 + abs(out[0]))
+        lift = size * (1.0 + 2.0 * abs(out[0]))
         drawn = _label(mid[0] + out[0] * lift, mid[1] + out[1] * lift, labels.sides[i], size)
         body += _touch(_named(part, path, i), labels.sides[i], drawn)
-    return _svg(_frame_of(ring, size * 3.5), labels, body)
+    return _svg(_frame_of(ring, size * 3.5, size * 6.0), labels, body)

@@ -14,8 +14,8 @@ from foamwright.shape.courses import Course
 from foamwright.shape.meridian import Meridian, line, meridian
 from foamwright.shape.openings import cut
 from foamwright.shape.vault import end_thickness, spots, walled
-from foamwright.shape.views import SIDES_DEG, Sight, heights, sights
-from foamwright.shape.wall import Point, beam_heights, cylinder, frame, gabled, outline, places, posts_along, top_at
+from foamwright.shape.views import SIDES_DEG, Sight, heights, side_view, sights
+from foamwright.shape.wall import Point, cylinder
 from foamwright.sheets.drawing import between, beyond, holes, jamb
 from foamwright.sheets.paper import ROW_MM, SCALES, Hand, Paper, apart, fits, slot
 
@@ -265,34 +265,10 @@ def side_face(part: Part, path: str, index: int, courses: Sequence[Course]) -> F
     Face
         What is seen [-]
     """
-    plan = outline(part)
-    side, tall = plan.sides[index], part.wall.height_m
-    turned = side.out[0] * (side.end[1] - side.start[1]) - side.out[1] * (side.end[0] - side.start[0]) < 0
-    far = part.thickness_m if plan.closed else part.thickness_m / 2
-    begin, end = -far * side.first_tan, side.length_m + far * side.second_tan
-
-    def across(along: float) -> float:
-        return side.length_m - along if turned else along
-
-    def box(a: float, b: float, low: float, high: float) -> tuple[Point, ...]:
-        return (across(a), low), (across(b), low), (across(b), high), (across(a), high)
-
-    marks = {begin, end}
-    if gabled(part, index):
-        half = side.middle_m / 2
-        marks |= {mark for mark in (side.from_m, side.from_m + half, side.from_m + 2 * half) if begin < mark < end}
-    top = [(across(mark), top_at(part, index, mark)) for mark in sorted(marks)]
-    shape = ((across(begin), 0.0), *top, (across(end), 0.0))
-    posts: list[tuple[Point, ...]] = []
-    if frame(part) is not None:
-        posts = [box(max(a, begin), min(b, end), 0.0, tall) for a, b in posts_along(part, index)]
-        posts += [box(begin, end, low, high) for low, high in beam_heights(part)]
-    peak = max(z for _, z in shape)
-    left, right = sorted((across(begin), across(end)))
-    found = [(i, along) for i, one in enumerate(part.openings) if one.side == index + 1 for along in places(part, one)]
-    seen = tuple(
-        Sight(i, tuple((across(along) + x, z) for x, z in edge(part.openings[i])), 0.0, along) for i, along in found
-    )
+    view, tall = side_view(part, index), part.wall.height_m
+    left, right = view.left_m, view.right_m
+    peak = max(z for _, z in view.ring)
+    seen = tuple(Sight(i, tuple((middle + x, z) for x, z in edge(part.openings[i])), 0.0, along) for i, along, middle in view.holes)
     levels = _levels(part, path, seen)
     total = Level(peak, left, f"{path}.wall.height_m")
     if peak > tall + _TINY:
@@ -301,17 +277,17 @@ def side_face(part: Part, path: str, index: int, courses: Sequence[Course]) -> F
     beds = sorted({round(c.height_m, 6) for c in courses if _TINY < c.height_m < tall - _TINY})
     named = {"rectangle": "inside_span_m" if index % 2 else "length_m"}.get(part.plan_form, f"plan[{index}]")
     return Face(
-        solids=(("shell", (shape,)),),
+        solids=(("shell", (view.ring,)),),
         lines=(
             ("springing", tuple(((left, z), (right, z)) for z in beds)),
-            ("headroom", tuple((a, b) for ring in posts for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))),
+            ("headroom", tuple((a, b) for ring in view.frame for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))),
         ),
         sights=seen,
         levels=tuple(levels),
         total=total,
         across=(left, right, f"{path}.{named}"),
-        stands=tuple(Stand(across(along), along, f"{path}.openings[{i}].along_m") for i, along in found),
-        start_m=across(0.0),
+        stands=tuple(Stand(middle, along, f"{path}.openings[{i}].along_m") for i, along, middle in view.holes),
+        start_m=view.across(0.0),
         walls=(str(index + 1),),
     )
 
