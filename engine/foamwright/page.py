@@ -41,7 +41,7 @@ from foamwright.sheets import landowner
 from foamwright.sheets.desk import Desk, pattern
 from foamwright.sheets.fields import FIELDS
 from foamwright.sheets.form import field_value, lookup, metadata, share_value
-from foamwright.sheets.problems import CATALOG_FAULTS, problem_block, problem_text
+from foamwright.sheets.problems import CATALOG_FAULTS, problem_block, problem_text, without
 from foamwright.sheets.view import section_list, sheet_list, title, view
 from foamwright.sheets.why import why
 from foamwright.sheets.words import WORDS
@@ -356,8 +356,7 @@ def _opened(reading: Reading, s: Speaker) -> Answer:
         words = s.n_("%(number)s block", "%(number)s blocks", blocks, number=s.whole(blocks))
         summary = s.list_join([words, landowner.bags_words(full, full.e.batches.cement_bags)])
         if full.outcome.left_out:
-            left = s._("Without %(parts)s, which cannot be built as stated.", parts=s.list_join(list(full.outcome.left_out)))
-            summary = f"{summary}. {left}"
+            summary = f"{summary}. {without(full)}"
     return {
         "outcome": "taken",
         "project": write_project(reading.project),

@@ -31,7 +31,10 @@ export async function offer(found, { reading = false, readFirst = false, title }
     if (state.readFirst) setMode("read");
     await beside(fresh);
     forgetAddress();
-    if (problems.length) tell("offer", { title: say("opened_with_problems"), points: problems });
+    // what stands in the way of the estimate is shown above it, in whatever language it is read next
+    const shown = new Set((state.view?.problems ?? []).map(({ text }) => text));
+    const more = problems.filter((text) => !shown.has(text));
+    if (more.length) tell("offer", { title: say("opened_with_problems"), points: more });
     render();
     return;
   }

@@ -109,7 +109,7 @@ function troubles(state) {
       { first: { open: state.wide } },
       h("summary", {}, icon("warning"), h("span", {}, say("needs_a_look"))),
       h("ul", {}, state.troubles.map((one) => h("li", { key: one.path }, h("a", { href: "#main", "data-goto": one.path }, one.text)))),
-      state.figuresBefore && h("p", { class: "before" }, say("figures_before")),
+      h("p", { class: "before" }, state.figuresBefore ? say("figures_before") : state.view?.without),
     ),
   );
 }

@@ -322,9 +322,12 @@ def section(part: Part, path: str, labels: Labels) -> str:
     head = ""
     if crown > HEADROOM_M:
         x = face.radius(HEADROOM_M)
+        # Above its line where the shell leaves room there, else below it, beside whoever stands on the left.
+        above = face.radius(HEADROOM_M + size * 1.2) > x * 0.52 + size * 1.8
+        at = (-x * 0.52, HEADROOM_M + size * 0.3) if above else (x * 0.52, HEADROOM_M - size * 1.1)
         head = (
             f'<path class="headroom" d="M{_cm(-x)} {_cm(-HEADROOM_M)}L{_cm(x)} {_cm(-HEADROOM_M)}"/>'
-            + _text(-x * 0.52, HEADROOM_M + size * 0.3, labels.headroom, size * 0.82, ' class="faint"')
+            + _text(*at, labels.headroom, size * 0.82, ' class="faint"')
         )
     stands = crown > PERSON_M + 0.1 and face.radius(PERSON_M) > r * 0.45 + 0.1
     person = _person(-r * 0.45) if stands else ""

@@ -15,7 +15,7 @@ from foamwright.shape.meridian import half_width
 from foamwright.shape.openings import azimuths, cut
 from foamwright.shape.vault import end_thickness, spots
 from foamwright.shape.views import gaps, radii, rings
-from foamwright.shape.wall import outline, places
+from foamwright.shape.wall import places
 from foamwright.sheets import elevation, plan_drawing
 from foamwright.sheets.desk import Block, Desk
 from foamwright.sheets.drawing_wall import drawn_sides

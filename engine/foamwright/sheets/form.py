@@ -384,6 +384,14 @@ def _entries(desk: Desk, layout: tuple[Any, ...], base: str = "") -> list[Entry]
     return out
 
 
+def _called(desk: Desk, path: str, index: int, title: str) -> str:
+    """The title of an item; of one part among several with the name that it was given."""
+    parts = desk.project.parts
+    if path != "parts" or len(parts) < 2:
+        return title
+    return desk.s._("%(part)s: %(what)s", part=title, what=desk.s.isolate(parts[index].id))
+
+
 def _list(desk: Desk, path: str, layout: tuple[Any, ...]) -> Entry:
     title, item, add, remove = LISTS[pattern(path)]
     values, meta = lookup(desk.project, path), metadata(path)
@@ -393,7 +401,7 @@ def _list(desk: Desk, path: str, layout: tuple[Any, ...]) -> Entry:
         where = f"{path}[{i}]"
         items.append({
             "path": where,
-            "title": desk.say(item, number=desk.s.whole(i + 1)),
+            "title": _called(desk, path, i, desk.say(item, number=desk.s.whole(i + 1))),
             "entries": parts[i] if path == "parts" else _inner(desk, where, layout, meta["kind"]),
             "remove": desk.say(remove) if len(values) > meta["least"] else "",
         })  # fmt: skip

@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from attrs import evolve
 
-from foamwright.reader import N_, NP_
+from foamwright.reader import N_
 from foamwright.shape.bond import rakes
 from foamwright.shape.courses import corners
 from foamwright.sheets.desk import Block, Desk

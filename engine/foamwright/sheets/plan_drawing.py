@@ -326,7 +326,6 @@ def _inside_round(paper: Paper, part: Part, path: str, hand: Hand, found: Sequen
 
 def _names(paper: Paper, part: Part, hand: Hand) -> None:
     """The names of the walls of a vault, or the numbers of a wall's sides, inside."""
-    s = hand.s
     x0, y0 = paper.at((0.0, 0.0))
     if part.shape == "vault":
         width = wide(8)

@@ -48,7 +48,7 @@ PROBLEMS: Final[dict[str, Message]] = {
     "openings_overlap": N_("%(field)s overlaps another opening. Move one of them, or make it smaller."),
     "opening_below_floor": N_("%(field)s: the opening would start below the floor."),
     "openings_too_many": N_("%(field)s: so many openings do not fit beside each other. At most %(limit)s fit."),
-    "arch_head_too_low": N_("%(field)s: an arched opening of this width must be at least %(limit)s high; it is %(value)s."),
+    "arch_head_too_low": N_("%(field)s: an arched or pointed opening of this width must be at least %(limit)s high; it is %(value)s."),
     "opening_in_open_end": N_("%(field)s: that end of the vault is open, so no opening can be cut in it. Wall it, or move the opening."),
     "opening_beyond_wall": N_("%(field)s: at %(value)s the opening runs beyond its wall. The nearest place is %(limit)s."),
     "hood_beyond_face": N_(
@@ -488,6 +488,12 @@ def problem_text(desk: Desk, problem: Problem, *, named: bool = True) -> str:
 _LEFT_OUT: Final = N_("Without %(part)s, which cannot be built as stated: %(why)s")
 
 
+def without(desk: Desk) -> str:
+    """Return the sentence that names the parts which the estimate leaves out; nothing where it is whole."""
+    names = [desk.s.isolate(part) for part in desk.outcome.left_out]
+    return desk.s._("Without %(parts)s, which cannot be built as stated.", parts=desk.s.list_join(names)) if names else ""
+
+
 def left_out_lines(desk: Desk) -> list[tuple[str, str]]:
     """Return for each part that the estimate leaves out the path of its fault, and a sentence that says so."""
     found = []
@@ -554,4 +560,4 @@ def notes_block(desk: Desk, notes: tuple[Note, ...]) -> dict[str, Any]:
     return {"kind": "notes", "items": items}
 
 
-__all__ = ["NOTES", "PROBLEMS", "note_text", "notes_block", "pattern", "problem_block", "problem_text"]
+__all__ = ["NOTES", "PROBLEMS", "note_text", "notes_block", "pattern", "problem_block", "problem_text", "without"]

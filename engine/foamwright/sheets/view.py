@@ -10,7 +10,7 @@ from foamwright.reader import Message, N_, Speaker
 from foamwright.sheets import batch, briefing, buy, drawings, finishes, foam, form, glance, landowner, lay, mix, patterns, permission, structure
 from foamwright.sheets.desk import Block, Desk, narrow
 from foamwright.sheets.fields import SECTIONS
-from foamwright.sheets.problems import problem_block
+from foamwright.sheets.problems import problem_block, without
 from foamwright.sheets.stamp import stamp
 
 
@@ -91,6 +91,7 @@ def view(project: Project, s: Speaker, want: list[str] | None = None, outcome: O
         "subtitle": project.place.name,
         "strip": strip(desk) if done.estimate is not None else [],
         "problems": [problem_block(desk, problem) for problem in done.problems],
+        "without": without(desk),
         "sections": form.sections(desk),
         "sheets": made,
     }
