@@ -302,7 +302,7 @@ def fill_plan(part: Part, path: str, labels: Labels) -> str:
     for i, (a, b) in enumerate(legs[:2] if part.plan_form == "rectangle" else legs):
         mid, length = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), hypot(b[0] - a[0], b[1] - a[1])
         out = ((b[1] - a[1]) / length * outward, -(b[0] - a[0]) / length * outward)
-        lift = size * (1.0 + 2.0 * abs(out[0]))
+        lift = size * (1.6 + 2.6 * abs(out[0]))
         drawn = _label(mid[0] + out[0] * lift, mid[1] + out[1] * lift, labels.sides[i], size)
         body += _touch(_named(part, path, i), labels.sides[i], drawn)
-    return _svg(_frame_of(ring, size * 3.5, size * 6.0), labels, body)
+    return _svg(_frame_of(ring, size * 4.0, size * 7.5), labels, body)
